@@ -1,0 +1,73 @@
+"""The one place that reads the time.
+
+Everything else is handed a clock.  ``TRAINER_NOW`` holds the clock still (ISO 8601, with an offset), so
+that a scripted session is the same every time; such a clock does not measure how long an answer took.
+"""
+
+import os
+import time
+from datetime import UTC, datetime
+
+from trainer.errors import UsageError
+
+
+class SystemClock:
+    """The computer's clock."""
+
+    measures = True
+
+    def now(self):
+        """Return the current instant, aware, in UTC."""
+        return datetime.now(UTC)
+
+    def local(self):
+        """Return the current instant, aware, in the computer's own time zone."""
+        return self.now().astimezone()
+
+    def at(self, naive):
+        """Return the instant at which clocks here show ``naive`` (daylight saving included)."""
+        return naive.astimezone()
+
+    def seconds(self):
+        """Return a count of seconds that only ever grows, for measuring how long something took."""
+        return time.perf_counter()
+
+
+class StillClock:
+    """A clock that stands at ``instant`` until it is moved; it measures no durations."""
+
+    measures = False
+
+    def __init__(self, instant):
+        self.instant = instant
+
+    def now(self):
+        """Return the instant in UTC."""
+        return self.instant.astimezone(UTC)
+
+    def local(self):
+        """Return the instant with the offset that it was given in."""
+        return self.instant
+
+    def at(self, naive):
+        """Return the instant at which clocks here show ``naive``: the offset never changes."""
+        return naive.replace(tzinfo=self.instant.tzinfo)
+
+    def seconds(self):
+        """Return seconds since the epoch: they move only when ``instant`` is moved."""
+        return self.instant.timestamp()
+
+
+def clock_from_environment(environ=os.environ):
+    """Return a ``StillClock`` if ``TRAINER_NOW`` is set, else the ``SystemClock``.
+
+    Raises ``UsageError`` when the variable is not an ISO 8601 date and time.
+    """
+    text = environ.get("TRAINER_NOW", "").strip()
+    if not text:
+        return SystemClock()
+    try:
+        instant = datetime.fromisoformat(text)
+    except ValueError:
+        raise UsageError(f"TRAINER_NOW is {text!r}", hint="write it as 2026-12-04T20:00:00+00:00") from None
+    return StillClock(instant if instant.tzinfo else instant.replace(tzinfo=UTC))

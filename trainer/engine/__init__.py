@@ -1,0 +1,1 @@
+"""The calculation engine: pure functions of numbers and arrays."""

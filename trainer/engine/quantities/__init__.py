@@ -1,0 +1,50 @@
+"""The table of quantities: everything that the trainer can compute, by name.
+
+``trainer compute``, computed drills, the card and the rehearsal all read this one table.  A new quantity
+is one function in a module of the engine, one entry in a module of this folder, and its published check
+under ``tests/authorities/``.
+"""
+
+from trainer.engine.quantities import (
+    airspeed,
+    approach,
+    arcs,
+    atmosphere,
+    balance,
+    beacon,
+    bingo,
+    calls,
+    conversion,
+    departure,
+    earth,
+    encounter,
+    fuel,
+    grades,
+    holding,
+    launch,
+    loading,
+    marshal,
+    meeting,
+    navigation,
+    pattern,
+    ranges,
+    slope,
+    sun,
+    triangle,
+    turns,
+    wind,
+    wind_course,
+)
+
+QUANTITIES = {
+    quantity.name: quantity
+    for module in (
+        loading, launch, departure, marshal, holding, approach, slope,
+        pattern, grades, fuel, bingo, calls,
+        atmosphere, airspeed, sun, earth, beacon, balance, conversion,
+        wind, wind_course, triangle, turns, arcs, navigation, ranges, encounter, meeting,
+    )
+    for quantity in module.QUANTITIES
+}  # fmt: skip
+
+ENGINE_VERSION = "1"  # raised when a truth changes, so that stored reviews can be graded again

@@ -1,0 +1,63 @@
+"""How the mental way with winds is said: shares ahead and across, and putting the two together again."""
+
+import numpy as np
+
+from trainer.engine.angles import turn_deg
+from trainer.engine.quantities.carrier_words import num
+from trainer.engine.wind import ahead_and_across_by_share
+
+RATIOS, RATIO_ANGLES_DEG = (0.0, 0.25, 0.5, 0.75, 1.0), (0.0, 14.0, 27.0, 37.0, 45.0)
+
+
+def side(value):
+    """Return "right" for a positive value, "left" for a negative one."""
+    return "right" if value >= 0 else "left"
+
+
+def signed(off_deg):
+    """Return an angle off the bow in words.
+
+    >>> signed(-10), signed(40), signed(350)
+    ('10° left', '40° right', '10° left')
+    """
+    off_deg = float(turn_deg(0.0, off_deg))
+    return f"{num(abs(off_deg), 1)}° {side(off_deg)}"
+
+
+def split_line(wind_kn, off_deg):
+    """Return the line that splits a wind into ahead and across with the remembered shares."""
+    ahead, across = (float(part) for part in ahead_and_across_by_share(wind_kn, off_deg))
+    shares = [float(abs(part)) for part in ahead_and_across_by_share(1.0, off_deg)]
+    along = "from ahead" if ahead >= 0 else "from astern"
+    return (
+        f"{signed(off_deg)}: {num(shares[0], 2)} x {num(wind_kn, 1)} = {num(abs(ahead), 1)} kt {along}, "
+        f"{num(shares[1], 2)} x {num(wind_kn, 1)} = {num(abs(across), 1)} kt from the {side(across)}"
+    )
+
+
+def together(ahead, across):
+    """Return (angle off the bow, length) of two sides at right angles, as worked in the head.
+
+    A quarter of the longer side is 14 degrees, a half 27, three quarters 37, equal sides 45; the length is
+    the longer side plus 0.4 of the shorter, times the same ratio.
+    """
+    ahead, across = float(ahead), float(across)
+    long, short = max(abs(ahead), abs(across)), min(abs(ahead), abs(across))
+    ratio = short / long if long else 0.0
+    angle = float(np.interp(ratio, RATIOS, RATIO_ANGLES_DEG))
+    off = angle if abs(ahead) >= abs(across) else 90 - angle
+    off = off if ahead >= 0 else 180 - off
+    return (off if across >= 0 else -off), long + 0.4 * short * ratio
+
+
+def together_lines(ahead, across):
+    """Return the two lines that put a part from ahead and a part across together."""
+    ahead, across = float(ahead), float(across)
+    off, length = together(ahead, across)
+    long, short = max(abs(ahead), abs(across)), min(abs(ahead), abs(across))
+    ratio = short / long if long else 0.0
+    return (
+        f"the smaller side is {num(ratio, 2)} of the larger "
+        f"(1/4 is 14°, 1/2 27°, 3/4 37°, equal 45°): {signed(off)}",
+        f"length: {num(long, 1)} + 0.4 x {num(ratio, 2)} x {num(short, 1)} = {num(length, 1)}",
+    )
