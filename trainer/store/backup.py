@@ -1,0 +1,270 @@
+"""Copies of the user's data: made, rotated, put back, erased."""
+
+import os
+import re
+import sqlite3
+from dataclasses import dataclass
+from pathlib import Path
+
+from trainer import paths
+from trainer.errors import StorageError
+from trainer.store import access, files, schema
+from trainer.store.connection import connect_to_read
+from trainer.store.faults import name_of, require_sqlite, storage_error, told
+from trainer.store.store import Store
+
+_AUTOMATIC = re.compile(r"reviews-(\d{4}-\d\d-\d\d)-(\d+)\.db")
+_CONTENTS = "SELECT coalesce(max(id), 0) FROM review"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Where:
+    """Where the data lie.  What can't be read is None, and ``fault`` says why."""
+
+    database: Path
+    size_bytes: int
+    reviews: int | None
+    schema: int | None
+    fault: str
+    backups: tuple[Path, ...]
+
+
+def folder(home):
+    """Return the folder of the automatic copies."""
+    return Path(home) / "backups"
+
+
+def backup(home, to, *, clock):
+    """Copy the data of ``home`` to the file ``to`` (or into that folder) and return the path of the copy.
+
+    An older copy of that name is replaced when the new one is complete; any other file is left alone.
+    """
+    target = Path(to)
+    if target.is_dir():
+        target = target / f"trainer-reviews-{clock.local().date().isoformat()}.db"
+    path = _existing(home)
+    with told(target):
+        if target.exists():
+            _refuse_to_replace(target, path)
+    _copy(path, target)
+    return target
+
+
+def daily(home, *, clock, keep=7):
+    """Copy the data into the folder of automatic copies, at most once a local day; return the path or None.
+
+    ``keep`` copies stay; beyond them only one that holds more reviews than the newest, since the data may
+    have been lost or begun anew unnoticed.
+    """
+    with told(folder(home)):
+        copies = _automatic(home)
+        today = clock.local().date().isoformat()
+        if any(date == today for date, _, _ in copies):
+            return None
+    path = _existing(home)
+    count, _ = _contents(path)
+    if count == 0:
+        return None  # a later session of today has something to keep
+    target = folder(home) / f"reviews-{today}-{count}.db"
+    _copy(path, target)
+    with told(folder(home)):
+        newest, *older = _automatic(home)
+        files.remove([copy for _, count, copy in older[keep - 1 :] if count <= newest[1]])
+    return target
+
+
+def restore(home, file, *, clock):
+    """Put the copy ``file`` in the place of the data of ``home``.
+
+    The copy is checked first.  What was there is kept, and its path returned (None if there was nothing).
+    Other windows that are open go on with the restored data.
+    """
+    path, file = paths.database(home), Path(file)
+    with told(file):
+        if not file.exists():
+            raise StorageError(f"{file} is not there", hint="`trainer data where` lists the copies")
+    source = _opened(file, check=_check_copy)
+    try:
+        with told(path):
+            if path.exists() and path.samefile(file):
+                raise StorageError(f"{file} is the data themselves", hint="name a copy of them")
+            path.parent.mkdir(parents=True, exist_ok=True)
+            return _replace(path, source, f"{clock.local():%Y-%m-%d-%H%M%S}")
+    finally:
+        source.close()
+
+
+def verify(home, update, *, clock):
+    """Return a list of plain sentences about what is wrong with the data; empty when all is well."""
+    with Store.open(home, clock=clock, create=False) as store:
+        return store.verify(update)
+
+
+def erase(home):
+    """Remove the reviews of ``home`` with all automatic copies, and return the removed paths.
+
+    The user's own decks stay, and so do copies that were made elsewhere.
+    """
+    path = paths.database(home)
+    with told(path):
+        if path.is_file():
+            _refuse_if_open(path, "nothing was erased")
+        found = [*files.with_helpers(path), *sorted(path.parent.glob(f"{path.name}.*.part*"))]
+        found += sorted(path.parent.glob("reviews-*.db*"))
+        found += sorted(folder(home).glob("reviews-*.db*"))
+        removed = files.remove(found)
+        if folder(home).is_dir() and not any(folder(home).iterdir()):
+            folder(home).rmdir()
+        return removed
+
+
+def where(home):
+    """Return ``Where`` the data of ``home`` lie.  Nothing is made or changed."""
+    path = paths.database(home)
+    reviews = number = None
+    fault = ""
+    try:
+        reviews, number = _contents(path) if path.exists() else (0, None)
+    except StorageError as error:
+        fault = str(error)
+    size = path.stat().st_size if path.is_file() else 0
+    copies = tuple(sorted(folder(home).glob("reviews-*.db"), reverse=True))
+    return Where(database=path, size_bytes=size, reviews=reviews, schema=number, fault=fault, backups=copies)
+
+
+def _existing(home):
+    path = paths.database(home)
+    if not path.exists():
+        raise StorageError(f"{path} is not there", hint="practice once, then there is something to keep")
+    return path
+
+
+def _opened(path, check=schema.check):
+    """Return a connection to ``path`` that reads it as it is, of an older schema as well."""
+    require_sqlite()
+    with told(path):
+        access.refuse_cut(path)
+        return connect_to_read(path, check=check)
+
+
+def _contents(path):
+    """Return (number of reviews, schema) of the database ``path``."""
+    connection = _opened(path)
+    try:
+        with told(path):
+            return connection.execute(_CONTENTS).fetchone()[0], schema.version(connection)
+    finally:
+        files.close(connection)
+
+
+def _copy(path, target):
+    connection = _opened(path)
+    try:
+        with told(target):  # what is full or read-only is where the copy goes
+            target.parent.mkdir(parents=True, exist_ok=True)
+            try:
+                files.copy_database(connection, target)
+            except sqlite3.DatabaseError as error:
+                if name_of(error).startswith("SQLITE_CORRUPT"):  # what is damaged is not
+                    raise storage_error(error, path) from error
+                raise
+    finally:
+        files.close(connection)
+
+
+def automatic(home):
+    """Return the paths of the automatic copies, the newest first."""
+    return [path for _, _, path in _automatic(home)]
+
+
+def _automatic(home):
+    """Return (date, number of reviews, path) of every automatic copy, the newest first."""
+    found = [(_AUTOMATIC.fullmatch(copy.name), copy) for copy in folder(home).glob("reviews-*.db")]
+    return sorted(((match[1], int(match[2]), copy) for match, copy in found if match), reverse=True)
+
+
+def _refuse_to_replace(target, path):
+    if target.samefile(path):
+        raise StorageError(f"{target} is the data themselves", hint="name another file")
+    try:
+        connect_to_read(target, check=schema.check).close()
+    except (sqlite3.Error, StorageError):
+        raise StorageError(
+            f"{target} is there already and is not a copy of reviews", hint="name another file"
+        ) from None
+
+
+def _check_copy(connection, path):
+    schema.check(connection, path)
+    if connection.execute("PRAGMA integrity_check(1)").fetchall() != [("ok",)]:
+        raise StorageError(f"{path} is damaged", hint="`trainer data where` lists the copies")
+
+
+def _replace(path, source, stamp):
+    if not path.exists():
+        files.copy_database(source, path)
+        return None
+    try:
+        connection = access.to_write(path)
+    except (sqlite3.Error, StorageError) as error:
+        _raise_unless_lost(error)
+        return _set_aside(path, source, stamp)
+    try:
+        return _overwrite(connection, path, source, stamp)
+    except sqlite3.DatabaseError as error:
+        _raise_unless_lost(error)  # it opens, but a page of it is damaged: it can't be kept as a tidy copy
+    finally:
+        files.close(connection)
+    _refuse_if_open(path, "nothing was restored")
+    return _set_aside(path, source, stamp)
+
+
+def _overwrite(connection, path, source, stamp):
+    """Copy ``source`` over the database behind ``connection`` as one transaction."""
+    kept = folder(path.parent) / f"reviews-before-restore-{stamp}.db"
+    kept.parent.mkdir(exist_ok=True)
+    files.copy_database(connection, kept)
+    tries = iter(range(20))
+
+    def give_up(status, remaining, total):
+        if status == sqlite3.SQLITE_BUSY and next(tries, None) is None:
+            raise StorageError(
+                f"another trainer window is writing to {path}; nothing was restored",
+                hint="close it, then try again",
+            )
+
+    source.backup(connection, progress=give_up)
+    return kept
+
+
+def _raise_unless_lost(error):
+    """Raise ``error`` again unless it says that there is nothing of ours to save in the file."""
+    if not isinstance(error, StorageError) and not name_of(error).startswith(
+        ("SQLITE_NOTADB", "SQLITE_CORRUPT", "SQLITE_IOERR_SHORT_READ")
+    ):
+        raise error
+
+
+def _set_aside(path, source, stamp):
+    kept = path.with_name(f"reviews-damaged-{stamp}.db")
+    for old, new in zip(files.with_helpers(path), files.with_helpers(kept), strict=True):
+        if old.exists():
+            os.replace(old, new)
+    files.copy_database(source, path)
+    return kept
+
+
+def _refuse_if_open(path, consequence):
+    """Raise ``StorageError`` while another window has the file open: only alone can the mode be changed."""
+    connection = sqlite3.connect(path, timeout=0.5, isolation_level=None)
+    try:
+        connection.execute("PRAGMA journal_mode=DELETE").fetchall()
+    except sqlite3.OperationalError as error:
+        if name_of(error).startswith("SQLITE_BUSY"):
+            raise StorageError(
+                f"another trainer window has {path} open; {consequence}", hint="close it, then try again"
+            ) from None
+    except sqlite3.DatabaseError:
+        pass  # not a database any more: it can go
+    finally:
+        connection.close()

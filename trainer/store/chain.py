@@ -1,0 +1,53 @@
+"""The chain of digests, as an export quotes it: how long it is, and what stands at its ends."""
+
+from dataclasses import dataclass, field
+
+from trainer.store import rows
+
+
+@dataclass(frozen=True, kw_only=True)
+class Chain:
+    """``reviews`` and ``withdrawn`` count what was ever stored; digests are hexadecimal, "" where there is none.
+
+    ``first`` and ``head`` belong to the first and the last review, ``withdrawals`` to the last withdrawal;
+    ``links`` holds the digests of the reviews that were asked for, by number.
+    """
+
+    reviews: int
+    withdrawn: int
+    first: str
+    head: str
+    withdrawals: str
+    links: dict[int, str] = field(default_factory=dict)
+
+
+def read_chain(read, ids=()):
+    """Return the ``Chain``; ``read(sql, values)`` returns all rows, ``ids`` are numbers of reviews to quote."""
+    (reviews, withdrawn), *_ = read("SELECT (SELECT count(*) FROM review), (SELECT count(*) FROM withdrawal)")
+    wanted = sorted({1, reviews, *ids})
+    found = read(f"SELECT id, digest FROM review WHERE id IN ({', '.join('?' * len(wanted))})", tuple(wanted))
+    digests = {number: digest.hex() for number, digest in found}
+    last = read("SELECT digest FROM withdrawal ORDER BY id DESC LIMIT 1")
+    return Chain(
+        reviews=reviews,
+        withdrawn=withdrawn,
+        first=digests.get(1, ""),
+        head=digests.get(reviews, ""),
+        withdrawals=last[0][0].hex() if last else "",
+        links={number: digests[number] for number in ids if number in digests},
+    )
+
+
+def faults(read):
+    """Yield a sentence for every review and withdrawal that does not fit the digests it was stored with."""
+    from trainer.store import history, verify
+
+    previous, expected = rows.FIRST_DIGEST, 1
+    for piece in history.pieces(read, (*rows.COLUMNS, "digest"), withdrawn=True):
+        for review_id, *row, digest in piece:
+            if review_id != expected:
+                yield f"Reviews {expected} to {review_id - 1} are missing."
+            elif rows.digest(previous, review_id, row) != digest:
+                yield f"Review {review_id} was changed after it was stored."
+            previous, expected = digest, review_id + 1
+    yield from verify._withdrawals(read)

@@ -1,0 +1,105 @@
+"""Turns what SQLite and the file system answer into one line that says what to do next."""
+
+import contextlib
+import sqlite3
+from pathlib import Path
+
+from trainer.errors import StorageError
+
+OLDEST_SQLITE = (3, 37, 0)  # the first with STRICT tables
+
+RESCUE = object()  # a hint that depends on the copies there are
+_BY_NAME = {
+    "SQLITE_BUSY": (
+        "another trainer window is writing to {path}; nothing was saved",
+        "wait a moment or close it, then try again",
+    ),
+    "SQLITE_FULL": ("the disk is full; nothing was saved to {path}", "free some space, then try again"),
+    "SQLITE_READONLY": (
+        "{path} can't be written",
+        "make the file and its folder writable, or choose another folder with --home",
+    ),
+    "SQLITE_CANTOPEN": (
+        "{path} can't be opened",
+        "check that it is a file and that its folder is writable, or choose another with --home",
+    ),
+    "SQLITE_NOTADB": ("{path} is not a trainer database", RESCUE),
+    "SQLITE_CORRUPT": ("{path} is damaged", RESCUE),
+    "SQLITE_IOERR": (
+        "the disk failed while {path} was in use; the last answer may not be saved",
+        "check the disk, then `trainer data verify`",
+    ),
+}
+_BY_NAME["SQLITE_LOCKED"] = _BY_NAME["SQLITE_PROTOCOL"] = _BY_NAME["SQLITE_BUSY"]
+_BY_NAME["SQLITE_PERM"] = _BY_NAME["SQLITE_AUTH"] = _BY_NAME["SQLITE_READONLY"]
+
+
+def name_of(error):
+    """Return SQLite's name of ``error``, "" for one that Python's own part of the library raised."""
+    return getattr(error, "sqlite_errorname", None) or ""
+
+
+def rescue(path):
+    """Return what to do about the lost database ``path``: save what is readable, or put back the last copy."""
+    return f"`trainer data salvage` saves what can be read of it, {last_copy(path)}"
+
+
+def last_copy(path):
+    """Return how to put back the newest automatic copy of the database ``path``."""
+    copies = sorted((Path(path).parent / "backups").glob("reviews-[0-9]*.db"))
+    if not copies:
+        return "`trainer data restore FILE` puts back a copy of yours"
+    return f'`trainer data restore "{copies[-1]}"` puts back the last copy'
+
+
+def damaged(reason):
+    """Return the error with which SQLite tells of a damaged file."""
+    error = sqlite3.DatabaseError(reason)
+    error.sqlite_errorname = "SQLITE_CORRUPT"
+    return error
+
+
+def storage_error(error, path):
+    """Return the ``StorageError`` that tells a person what ``error`` (of SQLite) means for ``path``."""
+    primary = "_".join(name_of(error).split("_")[:2])
+    if primary in _BY_NAME:
+        message, hint = _BY_NAME[primary]
+        return StorageError(message.format(path=path), hint=rescue(path) if hint is RESCUE else hint)
+    reason = " ".join(str(error).split())
+    return StorageError(f"{path} can't be used ({reason})", hint="`trainer data verify` tells more")
+
+
+def file_error(error, path):
+    """Return the ``StorageError`` for an ``OSError`` met at ``path``."""
+    reason = error.strerror or type(error).__name__
+    return StorageError(f"{error.filename or path}: {reason}", hint="check the folder, or choose another with --home")
+
+
+@contextlib.contextmanager
+def told(path):
+    """Raise ``StorageError`` for every failure of SQLite or of the file system inside the block.
+
+    A constraint that is broken or an SQL statement that can't run is a bug of this program, not something
+    that a person can act on; it keeps its traceback.
+    """
+    try:
+        yield
+    except (sqlite3.IntegrityError, sqlite3.ProgrammingError, sqlite3.InterfaceError, sqlite3.DataError):
+        raise
+    except sqlite3.Error as error:
+        raise storage_error(error, path) from error
+    except UnicodeDecodeError as error:  # Python fails on SQLite's message where it quotes damaged bytes
+        raise storage_error(damaged(str(error)), path) from error
+    except OSError as error:
+        raise file_error(error, path) from error
+
+
+def require_sqlite(version=None):
+    """Raise ``StorageError`` when the SQLite library is older than the tables need."""
+    version = version or sqlite3.sqlite_version_info
+    if version < OLDEST_SQLITE:
+        have, need = ".".join(map(str, version)), ".".join(map(str, OLDEST_SQLITE[:2]))
+        raise StorageError(
+            f"this Python comes with SQLite {have}; {need} or newer is needed",
+            hint="install Python from python.org or with uv, which bring a newer one",
+        )

@@ -1,0 +1,70 @@
+"""What the store hands out and takes beside reviews."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from trainer.model import Review
+
+
+@dataclass(frozen=True, kw_only=True)
+class Recorded:
+    """A review as it is stored, its number, and the states it led to."""
+
+    id: int
+    review: Review
+    states: Mapping[str, bytes]
+    learner: bytes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rebuilt:
+    """States of items and of the learner.  A state of None: the item counts as never seen."""
+
+    states: Mapping[str, bytes | None]
+    learner: bytes | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Event:
+    """A dated qualification: ``at`` aware, ``offset_min`` the local offset there.
+
+    ``created`` and ``id`` are given by the store.
+    """
+
+    name: str
+    at: Any
+    offset_min: int
+    minutes_per_day: float
+    areas: tuple[str, ...] = ()
+    standard: str = ""
+    created: Any = None
+    id: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flag:
+    """A question that was marked as faulty: ``question`` is its record, ``review_id`` the answer to it, if any."""
+
+    id: int
+    drill_id: str
+    deck: str
+    deck_hash: str
+    question: Mapping[str, Any]
+    review_id: int | None
+    at: Any
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Debrief:
+    """Remarks after a flight on the day ``flown`` (YYYY-MM-DD, local); ``phases`` is what was said of each.
+
+    ``created`` and ``id`` are given by the store.
+    """
+
+    flown: str
+    remarks: str
+    phases: Mapping[str, Any] = field(default_factory=dict)
+    created: Any = None
+    id: int | None = None

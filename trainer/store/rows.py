@@ -1,0 +1,154 @@
+"""A review as a row: typed columns, canonical JSON, one way to write a time, a digest that chains rows."""
+
+import hashlib
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import fields
+from datetime import UTC, datetime
+
+from trainer.model import Review
+
+_JSON = frozenset({"inputs", "value", "truth", "parts"})
+REAL = frozenset(
+    {"tolerance_on", "tolerance_inside", "deviation", "score", "seconds", "limit_s", "predicted", "guess"}
+)
+FIELDS = tuple(field.name for field in fields(Review))
+COLUMNS = ("items", *FIELDS)
+FIRST_DIGEST = bytes(32)
+_DECODER = json.JSONDecoder()
+
+
+def utc_text(instant):
+    """Return ``instant`` (aware) as UTC text, cut to the millisecond, of fixed width: text sorts as time."""
+    if instant.tzinfo is None:
+        raise ValueError(f"{instant!r} has no time zone")
+    return instant.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def instant(text):
+    """Return the aware datetime that ``utc_text`` wrote."""
+    return datetime.fromisoformat(text)
+
+
+def plain(value):
+    """Return ``value`` as what JSON can hold: numpy scalars as Python's, tuples as lists, text without loose
+    surrogates (what a terminal hands over for bytes that are not UTF-8)."""
+    if value is None or value is True or value is False:
+        return value
+    if isinstance(value, str):
+        return value.encode("utf-8", "replace").decode("utf-8")
+    if isinstance(value, float):
+        return float(value)
+    if isinstance(value, int):
+        return int(value)
+    if isinstance(value, Mapping):
+        return {plain(key): plain(entry) for key, entry in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [plain(entry) for entry in value]
+    if hasattr(value, "item"):
+        return plain(value.item())
+    raise TypeError(f"{value!r} can't be stored")
+
+
+def to_json(value):
+    """Return ``value`` as canonical JSON; ValueError for a number that is not finite."""
+    return _dumps(plain(value))
+
+
+def _dumps(value):
+    return json.dumps(value, sort_keys=True, separators=(",", ":"), allow_nan=False)
+
+
+def _tuples(value):
+    if isinstance(value, list):
+        return tuple(_tuples(entry) for entry in value)
+    if isinstance(value, dict):
+        return {key: _tuples(entry) for key, entry in value.items()}
+    return value
+
+
+def from_json(text):
+    """Return what ``to_json`` wrote; sequences come back as tuples."""
+    if text == "{}":
+        return {}
+    value = _DECODER.raw_decode(text)[0]
+    return _tuples(value) if "[" in text else value
+
+
+def number(value):
+    """Return ``value`` as a finite float, or None for None; ValueError for anything that is not finite.
+
+    SQLite keeps no negative zero, so it is made positive before the digest is taken.
+    """
+    if value is None:
+        return None
+    value = float(value) + 0.0
+    if not math.isfinite(value):
+        raise ValueError(f"{value} is not a finite number")
+    return value
+
+
+def _text(value):
+    if not isinstance(value, str):
+        raise TypeError(f"{value!r} is not text")
+    return plain(value)
+
+
+def _column(name):
+    if name in _JSON:
+        return to_json
+    if name in REAL:
+        return number
+    special = {"at": utc_text, "hint_used": lambda value: int(bool(value)), "offset_min": int}
+    return special.get(name, _text)
+
+
+_WRITERS = tuple((name, _column(name)) for name in FIELDS)
+
+
+def to_row(review, items):
+    """Return the values of ``COLUMNS`` for ``review``, which changed the states of ``items``.
+
+    Raises ValueError or TypeError, with the name of the field, for what can't be stored.
+    """
+    row = [to_json(list(items))]
+    for name, write in _WRITERS:
+        try:
+            row.append(write(getattr(review, name)))
+        except (ValueError, TypeError) as error:
+            raise type(error)(f"review of {review.drill_id!r}, {name}: {error}") from error
+    return tuple(row)
+
+
+_INPUTS, _VALUE, _TRUTH, _PARTS, _AT, _HINT = (
+    FIELDS.index(name) for name in ("inputs", "value", "truth", "parts", "at", "hint_used")
+)
+
+
+def from_row(row):
+    """Return the ``Review`` in the values of ``FIELDS``."""
+    values = list(row)
+    for place in (_INPUTS, _VALUE, _TRUTH, _PARTS):
+        values[place] = from_json(values[place])
+    values[_AT] = instant(values[_AT])
+    values[_HINT] = bool(values[_HINT])
+    review = object.__new__(Review)
+    # The constructor of a frozen class sets each field by a call: four times slower over a long history.
+    review.__dict__.update(zip(FIELDS, values, strict=True))
+    return review
+
+
+def digest(previous, review_id, row):
+    """Return the SHA-256 over ``previous`` digest and the canonical JSON of the row (values of ``COLUMNS``).
+
+    Empty columns are left out, so that a column added later leaves the digests of older rows as they are.
+    """
+    named = {name: value for name, value in zip(COLUMNS, row, strict=True) if value is not None}
+    return hashlib.sha256(previous + _dumps({"id": review_id, **named}).encode("ascii")).digest()
+
+
+def withdrawal_digest(previous, withdrawal_id, review_digest, at):
+    """Return the SHA-256 that chains a withdrawal to the one before it and to the review it withdraws."""
+    text = _dumps({"id": withdrawal_id, "review": review_digest.hex(), "at": at})
+    return hashlib.sha256(previous + text.encode("ascii")).digest()

@@ -1,0 +1,181 @@
+"""The store of one person's reviews: what is returned from here is on the disk."""
+
+import contextlib
+
+from trainer import paths
+from trainer.store import access, files, history, rows
+from trainer.store.connection import reading, writing
+from trainer.store.faults import require_sqlite, told
+from trainer.store.notes import Notes
+from trainer.store.records import Rebuilt, Recorded
+from trainer.store.replay import check_states, replay
+from trainer.store.states import (
+    insert_review,
+    insert_withdrawal,
+    keep_for_undo,
+    old_states,
+    put_back,
+    read_learner,
+    save_states,
+)
+
+
+class Store(Notes):
+    """Reviews, and the states that they lead to, of one home folder.
+
+    ``update(states, learner, review) -> (states, learner)`` is how a review changes what is believed:
+    ``states`` maps each item of the review to bytes (None: never seen), ``learner`` is bytes or None.
+    It must give the same bytes for the same sequence of reviews.
+
+    Every method raises ``StorageError`` for what a person can put right: a full disk, a lock, damage.
+    """
+
+    def __init__(self, connection, path, clock):
+        self._connection = connection
+        self.path = path
+        self.clock = clock
+
+    @classmethod
+    def open(cls, home, *, clock, create=True, wait_s=5.0):
+        """Open the store in the folder ``home``; wait ``wait_s`` seconds for another window's lock.
+
+        With ``create`` the folder and the file are made where they are missing, and it is known from the
+        start that they can be written.  Without, nothing is made or changed: no file gives an empty store.
+        """
+        path = paths.database(home)
+        with told(path):
+            require_sqlite()
+            connection = (access.to_write if create else access.to_read)(path, wait_s)
+        return cls(connection, path, clock)
+
+    def close(self):
+        """Close the file.  What was recorded is safe without it."""
+        files.close(self._connection)
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        self.close()
+
+    @contextlib.contextmanager
+    def _write(self):
+        with told(self.path), writing(self._connection):
+            yield self._connection
+
+    def _read(self, sql, values=()):
+        with told(self.path):
+            return self._connection.execute(sql, values).fetchall()
+
+    def record(self, review, update, items=()):
+        """Store ``review`` with the states that it leads to, in one transaction, and return ``Recorded``.
+
+        ``update`` is handed the review as it is stored (times in milliseconds, plain numbers), so that the
+        states can be computed again from the file.  ``items`` are the names whose states the review changes,
+        by default its drill.  Raises ValueError or TypeError for what can't be stored.
+        """
+        items = tuple(items) or (review.drill_id,)
+        row = rows.to_row(review, items)
+        review = rows.from_row(row[1:])
+        with self._write() as connection:
+            review_id = insert_review(connection, row)
+            old = old_states(connection, items)
+            learner = read_learner(connection)
+            states, new_learner = update({item: old[item][0] for item in items}, learner, review)
+            check_states(items, states, new_learner)
+            keep_for_undo(connection, review_id, old, learner)
+            save_states(connection, states, dict.fromkeys(items, review_id), new_learner)
+        return Recorded(id=review_id, review=review, states=states, learner=new_learner)
+
+    def withdraw(self, review_id, update):
+        """Take a review back: it stays stored, marked as withdrawn, and no longer counts.
+
+        Returns the states that changed (all of them where reviews had to be replayed through ``update``
+        because the review is not among the newest).  Raises KeyError when there is no such review or it is
+        withdrawn already.
+        """
+        with self._write() as connection:
+            newest = history.newest(self._read)
+            insert_withdrawal(connection, review_id, rows.utc_text(self.clock.now()))
+            kept = self._read("SELECT item, state, last_review, learner FROM before WHERE review_id = ?", (review_id,))
+            if newest[0] == review_id and kept:
+                return put_back(connection, review_id, kept)
+            return self._replayed_and_saved(connection, update)
+
+    def last_review(self):
+        """Return (id, ``Review``) of the newest review that was not withdrawn, or None."""
+        return history.newest(self._read)
+
+    def states(self):
+        """Return the state of every item that was ever asked, as bytes."""
+        return dict(self._read("SELECT item, state FROM belief"))
+
+    def learner(self):
+        """Return the state of the learner as bytes, or None before the first review."""
+        with told(self.path):
+            return read_learner(self._connection)
+
+    def count(self):
+        """Return how many reviews count."""
+        # Both tables are numbered without gaps, so no rows need to be counted.
+        return self._read(
+            "SELECT (SELECT coalesce(max(id), 0) FROM review) - (SELECT coalesce(max(id), 0) FROM withdrawal)"
+        )[0][0]
+
+    def reviews(self, since=None, newest_first=False, drill=None, withdrawn=False):
+        """Yield every ``Review`` in the order they were stored, from the aware instant ``since`` on.
+
+        ``drill`` picks those of one drill id; ``withdrawn`` gives those that were taken back as well.
+        """
+        since = None if since is None else rows.utc_text(since)
+        return history.reviews(self._read, since=since, newest_first=newest_first, drill=drill, withdrawn=withdrawn)
+
+    def table(self, columns, since=None):
+        """Return a list of tuples with these ``columns`` (fields of ``Review``, "id", "items") as stored.
+
+        Times are UTC text, mappings and answers JSON text.  Much faster than ``reviews``.
+        """
+        return history.table(self._read, columns, None if since is None else rows.utc_text(since))
+
+    def last_inputs(self, drill_id, count=1):
+        """Return the inputs of the last ``count`` questions of a drill, newest first."""
+        found = self._read("SELECT inputs FROM review WHERE drill_id = ? ORDER BY id DESC LIMIT ?", (drill_id, count))
+        return [rows.from_json(text) for (text,) in found]
+
+    def chain(self, ids=()):
+        """Return the ``chain.Chain`` of digests, with the links of the reviews numbered ``ids``."""
+        from trainer.store.chain import read_chain
+
+        return read_chain(self._read, ids)
+
+    def chain_faults(self):
+        """Return plain sentences about reviews that do not fit their digests; much faster than ``verify``."""
+        from trainer.store.chain import faults
+
+        return list(faults(self._read))
+
+    def rebuild(self, update):
+        """Return the states that the reviews lead to.  Nothing is stored."""
+        with told(self.path), reading(self._connection):
+            return replay(self._read, update).rebuilt()
+
+    def repair(self, update):
+        """Put the states that the reviews lead to in place of the stored ones, and return them."""
+        with self._write() as connection:
+            return self._replayed_and_saved(connection, update)
+
+    def verify(self, update):
+        """Return a list of plain sentences about what is wrong with the data; empty when all is well."""
+        from trainer.store.verify import problems
+
+        return problems(self._connection, update)
+
+    def _replayed_and_saved(self, connection, update):
+        vanished = dict.fromkeys(self.states())
+        done = replay(self._read, update)
+        # The kept states were built on what is being replaced.
+        for name in ("before", "belief", "learner"):
+            connection.execute(f"DELETE FROM {name}")
+        if done.learner is not None:
+            save_states(connection, done.states, done.last, done.learner)
+        return Rebuilt(states=vanished | done.states, learner=done.learner)

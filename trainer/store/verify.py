@@ -1,0 +1,93 @@
+"""Checks that the data are whole: the file, the links, the digests, and the states against the reviews."""
+
+import sqlite3
+
+from trainer.store import history, rows
+from trainer.store.connection import reading
+from trainer.store.faults import name_of
+from trainer.store.replay import Replay
+
+_SHOWN = 5  # faults of one sort that are told one by one
+
+
+def problems(connection, update):
+    """Return a list of plain sentences, one for each thing that is wrong; empty when all is well."""
+
+    def read(sql, values=()):
+        return connection.execute(sql, values).fetchall()
+
+    found = []
+    try:
+        with reading(connection):
+            _tell(found, _file(read), "pages")
+            _tell(found, _links(read), "rows")
+            replayed = Replay(update)
+            whole = not _tell(found, _reviews(read, replayed), "reviews")
+            _tell(found, _withdrawals(read), "withdrawals")
+            if whole:  # else the states are compared with reviews that are not the ones they came from
+                _tell(found, _states(read, replayed), "states")
+    except sqlite3.DatabaseError as error:
+        damaged = name_of(error).startswith("SQLITE_CORRUPT")
+        found.append(f"{'The file is damaged' if damaged else 'The rest is unreadable'}: {error}.")
+    return found
+
+
+def _tell(found, sentences, what):
+    """Add the first few ``sentences`` to ``found`` and return how many there were."""
+    count = 0
+    for count, sentence in enumerate(sentences, 1):
+        if count <= _SHOWN:
+            found.append(sentence)
+    if count > _SHOWN:
+        found.append(f"So it is with {count - _SHOWN} more {what}.")
+    return count
+
+
+def _file(read):
+    answers = [text for (text,) in read("PRAGMA integrity_check(20)")]
+    return [f"The file is damaged: {' '.join(text.split())}." for text in answers if text != "ok"]
+
+
+def _links(read):
+    return [
+        f"Row {row} of {table} points to a row of {parent} that is not there."
+        for table, row, parent, _ in read("PRAGMA foreign_key_check")
+    ]
+
+
+def _reviews(read, replayed):
+    """Yield faults of the chain of reviews; feed those that count to ``replayed`` until there is a fault."""
+    gone = {review_id for (review_id,) in read("SELECT review_id FROM withdrawal")}
+    previous, expected, whole = rows.FIRST_DIGEST, 1, True
+    for piece in history.pieces(read, (*rows.COLUMNS, "digest"), withdrawn=True):
+        for review_id, items, *row, digest in piece:
+            if review_id != expected:
+                whole = False
+                yield f"Reviews {expected} to {review_id - 1} are missing."
+            elif rows.digest(previous, review_id, (items, *row)) != digest:
+                whole = False
+                yield f"Review {review_id} was changed after it was stored."
+            previous, expected = digest, review_id + 1
+            if whole and review_id not in gone:
+                replayed.feed(review_id, rows.from_json(items), rows.from_row(row))
+
+
+def _withdrawals(read):
+    previous = rows.FIRST_DIGEST
+    for withdrawal_id, at, digest, review_digest in read(
+        "SELECT withdrawal.id, withdrawal.at, withdrawal.digest, review.digest FROM withdrawal"
+        " JOIN review ON review.id = withdrawal.review_id ORDER BY withdrawal.id"
+    ):
+        if rows.withdrawal_digest(previous, withdrawal_id, review_digest, at) != digest:
+            yield f"Withdrawal {withdrawal_id} or the review it takes back was changed after it was stored."
+        previous = digest
+
+
+def _states(read, replayed):
+    stored = {item: rest for item, *rest in read("SELECT item, state, last_review FROM belief")}
+    for item in sorted(stored.keys() | replayed.states.keys()):
+        if stored.get(item) != [replayed.states.get(item), replayed.last.get(item)]:
+            yield f"What is stored of {item!r} differs from what its reviews lead to."
+    learner = read("SELECT state FROM learner")
+    if (learner[0][0] if learner else None) != replayed.learner:
+        yield "What is stored of the learner differs from what the reviews lead to."
