@@ -1,0 +1,48 @@
+"""One fault of syntax does not hide the others."""
+
+from trainer.decks.tables import parse
+
+
+def test_sound_text():
+    parsed = parse("a = 1\n[b]\nc = 2\n")
+    assert (parsed.data, parsed.syntax, parsed.blanked) == ({"a": 1, "b": {"c": 2}}, [], set())
+
+
+def test_three_faults_in_one_text():
+    parsed = parse('a = "x\nb = 2\nc = 010\n[t]\nd = 4\ne =\nf = 6\n')
+    assert [line for line, _ in parsed.syntax] == [1, 3, 6]
+    assert parsed.data == {"b": 2, "t": {"d": 4, "f": 6}}
+
+
+def test_keys_that_stand_twice_are_told_with_both_lines():
+    parsed = parse("[t]\na = 1\nb = 2\na = 3\n[u]\n[t]\nc = 3\n[v]\nd = 4\nb = 1\nb = 2")
+    assert parsed.syntax == [
+        (4, '"t.a" stands twice; the first is in line 2'),
+        (6, '"t" stands twice; the first is in line 1'),
+        (11, '"v.b" stands twice; the first is in line 10'),
+    ]
+    assert parsed.data == {"t": {"a": 1, "b": 2}, "u": {}, "v": {"d": 4, "b": 1}}
+
+
+def test_a_broken_header_takes_its_drill_with_it():
+    parsed = parse('[[recall]]\nid = "a"\n[[recall]\nid = "b"\nx = 1\n[[recall]]\nid = "c"\n')
+    assert [line for line, _ in parsed.syntax] == [3]
+    assert parsed.data == {"recall": [{"id": "a"}, {"id": "c"}]}
+    assert parsed.blanked == {3, 4, 5}
+
+
+def test_a_statement_of_several_lines():
+    parsed = parse("a = [\n 1,\n 2 3,\n]\nb = 1\n")
+    assert [line for line, _ in parsed.syntax] == [3]
+    assert parsed.data == {"b": 1}
+
+
+def test_what_is_not_closed_is_told_once():
+    parsed = parse('a = 1\nb = """never\nclosed\n')
+    assert len(parsed.syntax) == 1
+    assert "not closed before the end" in parsed.syntax[0][1]
+
+
+def test_there_is_an_end_to_it():
+    parsed = parse("= = =\n" * 3000)
+    assert 1 <= len(parsed.syntax) <= 20

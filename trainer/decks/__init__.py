@@ -1,0 +1,1 @@
+"""Deck files: reading, checking, and the library that they make up."""

@@ -1,0 +1,104 @@
+"""``trainer deck check``: every fault of decks and data files, each with file and line.
+
+Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
+"""
+
+from pathlib import Path
+
+from trainer.decks.crossing import crossing_faults
+from trainer.decks.datafile import kind_of, read_data
+from trainer.decks.deckfile import read_file
+from trainer.decks.fault import Fault
+from trainer.decks.files import FOLDERS, listing, toml_files
+from trainer.decks.library import library_of
+from trainer.decks.textfile import read_text
+from trainer.decks.trial import try_drill
+
+
+def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", seed=1):
+    """Return every ``Fault`` in the files and folders ``paths``, sorted by file and line.
+
+    The files are seen together with the shipped decks and those of ``home``, as they would be loaded;
+    faults of those others are not reported.  Each sound drill with drawn numbers is tried on ``draws`` draws (none
+    for 0), made by ``draw(drill, library, rng, count)`` where it is given.
+    """
+    files, faults = expand(paths)
+    data_files = [read_data(path) for path in files if is_data(path)]
+    decks = [read_file(path) for path in files if not is_data(path)]
+    faults += [fault for file in (*data_files, *decks) for fault in file.faults]
+    found = listing(home)
+    data = surroundings(found, data_files, airframe, ship)
+    names = {file.path.stem for file in decks}
+    context = [read_file(path) for name, path in found.decks.items() if name not in names]
+    faults += crossing_faults(decks, data, context=context)
+    for file in data_files:
+        if file.kind and file is not data.get(file.kind) and not file.faults:
+            faults += lacking(file, [*context, *decks])
+    if draws:
+        faults += tried(decks, data, faults, draws=draws, draw=draw, seed=seed)
+    return sorted(set(faults), key=lambda fault: (fault.file, fault.line, fault.message))
+
+
+def expand(paths):
+    """Return (files in folders and files named, faults for what is not there); each file once."""
+    files, faults = [], []
+    for path in map(Path, paths):
+        if path.is_dir():
+            inside = [path, *(path / folder for folder in FOLDERS.values())]
+            files += [file for folder in inside for file in toml_files(folder).values()]
+        elif path.is_file():
+            files.append(path)
+        else:
+            faults.append(Fault(file=str(path), line=0, drill="", message="there is no such file or folder"))
+    return list(dict.fromkeys(files)), faults
+
+
+def is_data(path):
+    """Return whether ``path`` is a data file: by its folder, else because it has values and no drills."""
+    if kind_of(path):
+        return True
+    source, _, _ = read_text(path)
+    lines = [line.strip() for line in source.text.split("\n")] if source else []
+    has_data = any(line == "[values]" or line.startswith("[table.") for line in lines)
+    return has_data and "[deck]" not in lines
+
+
+def surroundings(found, data_files, airframe, ship):
+    """Return {"ship": ``DataFile``, …} that the decks are checked with; files being checked come first."""
+    checked = {file.kind: file for file in reversed(data_files) if file.kind}
+    chosen = {kind: read_data(path) for kind, path in found.data(airframe, ship).items()}
+    for kind, file in chosen.items():
+        # The chosen one may itself be among the files being checked.
+        same = [other for other in data_files if other.kind == kind and other.path.stem == file.path.stem]
+        chosen[kind] = same[0] if same else file
+    return checked | chosen
+
+
+def lacking(file, decks):
+    """Return faults for what drills take from ``file``'s kind and this one has not."""
+    needed = {}
+    for deck in decks:
+        for reference in deck.references:
+            kind, _, name = reference.name.partition(".")
+            if kind == file.kind:
+                needed.setdefault((name, reference.is_table), reference.drill)
+    faults = []
+    for (name, is_table), drill in needed.items():
+        what, here = ("table", file.tables) if is_table else ("value", file.values)
+        if name not in here:
+            faults.append(file.fault((), f'the {what} "{name}" is missing; drill "{drill}" takes it'))
+    return faults
+
+
+def tried(decks, data, faults, *, draws, draw, seed):
+    """Return what trying the sound drills of ``decks`` brings to light."""
+    bad = {(fault.file, fault.drill) for fault in faults}
+    library = library_of(decks, {kind: file for kind, file in data.items() if not file.faults})
+    found = []
+    for file in decks:
+        for drill in file.drills:
+            if getattr(drill, "draws", ()) and (str(file.path), drill.id) not in bad:
+                trial = try_drill(drill, library, draws=draws, draw=draw, seed=seed)
+                place = file.places[drill.id]
+                found += [file.fault((*place, *inner), drill.id, message) for inner, message in trial.faults]
+    return found

@@ -1,0 +1,170 @@
+"""One deck file: read whole, with every fault."""
+
+import re
+from bisect import bisect_right
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+from trainer.decks.fault import Fault, Findings, shortened
+from trainer.decks.lines import line_map
+from trainer.decks.read_call import read_call, read_listen
+from trainer.decks.read_common import Setting, read_sources
+from trainer.decks.read_computed import read_computed
+from trainer.decks.read_flow import read_flow
+from trainer.decks.read_recall import read_recall
+from trainer.decks.shape import REQUIRED, Table
+from trainer.decks.tables import parse
+from trainer.decks.textfile import read_text
+from trainer.decks.words import quoted
+from trainer.model import AREAS, DEFAULT_WORTH, KINDS
+
+FORMAT = 1
+MOST_DRILLS = 5_000
+KINDS_OF_TABLE = {
+    "computed": read_computed, "recall": read_recall, "flow": read_flow,
+    "call": read_call, "listen": read_listen,
+}  # fmt: skip
+_DRILL_HEADER = re.compile(r"^[ \t]*\[\[[ \t]*(computed|recall|flow|call|listen)[ \t]*\]\]", re.MULTILINE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Deck:
+    """A deck: ``hash`` is the SHA-256 of the file's bytes; ``invented`` the label shown with solutions."""
+
+    name: str
+    title: str
+    area: str
+    path: Path
+    hash: str
+    invented: str = ""
+
+
+@dataclass(kw_only=True)
+class DeckFile:
+    """What a file gave.
+
+    ``drills`` are those without faults; ``places`` and ``after`` hold every drill, the faulty ones too.
+    """
+
+    path: Path
+    text: str = ""
+    deck: Deck | None = None
+    drills: list = field(default_factory=list)
+    places: dict = field(default_factory=dict)
+    after: dict = field(default_factory=dict)
+    references: list = field(default_factory=list)
+    faults: list = field(default_factory=list)
+
+    @cached_property
+    def lines(self):
+        """Return the map from places to lines; made only when something is to be reported."""
+        return line_map(self.text)
+
+    def line_of(self, place):
+        """Return the line of ``place``."""
+        return self.lines.line(place)
+
+    def fault(self, place, drill, message):
+        """Return a fault at ``place`` of this file."""
+        return Fault(file=str(self.path), line=self.line_of(place), drill=drill, message=message)
+
+
+def read(path):
+    """Return (``Deck`` or ``None``, drills without faults, all faults) of the file at ``path``."""
+    file = read_file(path)
+    return file.deck, file.drills, file.faults
+
+
+def read_file(path):
+    """Return the ``DeckFile`` at ``path``; never raises for what stands in the file."""
+    path = Path(path)
+    source, broken, line = read_text(path)
+    if broken:
+        return DeckFile(path=path, faults=[Fault(file=str(path), line=line, drill="", message=broken)])
+    parsed = parse(source.text)
+    file = DeckFile(path=path, text=source.text)
+    findings = Findings(path)
+    if parsed.data or not parsed.syntax:
+        _read_all(file, Table(parsed.data, (), findings), source)
+    syntax = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+    found = findings.faults(file.line_of, _unreadable(source.text, parsed.blanked))
+    file.faults = shortened(sorted(syntax + found, key=lambda fault: fault.line))
+    bad = {fault.drill for fault in found}
+    file.drills = [drill for drill in file.drills if drill.id and drill.id not in bad and not syntax]
+    return file
+
+
+def _read_all(file, top, source):
+    setting = _read_head(file, top, source)
+    file.references = setting.references
+    count = sum(len(top.data[kind]) for kind in KINDS_OF_TABLE if isinstance(top.data.get(kind), list))
+    if count > MOST_DRILLS:
+        top.fault("", f"there are {count:,} drills; at most {MOST_DRILLS:,} are read")
+        return
+    lines = _header_lines(source.text)
+    for kind, reader in KINDS_OF_TABLE.items():
+        tables = top.tables(kind, most=MOST_DRILLS)
+        known = lines.get(kind, ())
+        for index, table in enumerate(tables):
+            before = len(top.findings.found)
+            drill = reader(table, setting)
+            line = known[index] if len(known) == len(tables) else file.line_of(table.place)
+            _keep(file, table, drill, line, clean=len(top.findings.found) == before)
+    top.finish()
+
+
+def _keep(file, table, drill, line, *, clean):
+    if drill.id in file.places:
+        first = file.line_of(file.places[drill.id])
+        message = f"the id stands twice; the first is in line {first}"
+        table.findings.add((*table.place, "id"), message, drill.id)
+        return
+    if drill.id:
+        file.places[drill.id] = table.place
+        file.after[drill.id] = drill.after
+    if clean and drill.id:
+        # A frozen record is made once; the line is known only out here.
+        object.__setattr__(drill, "line", line)
+        file.drills.append(drill)
+
+
+def _read_head(file, top, source):
+    head = top.table("deck", required=True)
+    stem = file.path.stem
+    version = head.raw("format", REQUIRED)
+    if version is not None and (type(version) is not int or version != FORMAT):
+        head.fault("format", f"format {quoted(version)} is not known; this trainer reads format {FORMAT}")
+    name = head.text("name", REQUIRED, longest=60)
+    if name and name != stem:
+        head.fault("name", f"{quoted(name)} must be the name of the file, {quoted(stem)}")
+    title, area = head.text("title", REQUIRED, longest=120), head.word("area", AREAS)
+    invented, worth = head.text("invented"), _read_worth(head)
+    head.finish()
+    sources = read_sources(top)
+    file.deck = Deck(name=stem, title=title, area=area, path=file.path, hash=source.hash, invented=invented)
+    return Setting(deck=stem, area=area, worth=worth, sources=sources, references=[])
+
+
+def _read_worth(head):
+    table = head.table("worth")
+    worth = {kind: table.number(kind, DEFAULT_WORTH[kind], low=0.01, high=100) for kind in KINDS}
+    table.finish()
+    return worth
+
+
+def _header_lines(text):
+    """Return {kind: [line of each drill]}; wrong only where a text of several lines holds such a header."""
+    lines, at, line = {}, 0, 1
+    for match in _DRILL_HEADER.finditer(text):
+        line += text.count("\n", at, match.start())
+        at = match.start()
+        lines.setdefault(match.group(1), []).append(line)
+    return lines
+
+
+def _unreadable(text, blanked):
+    """Return a function that tells whether the drill around a line has lines that could not be read."""
+    starts = sorted(line for lines in _header_lines(text).values() for line in lines)
+    blocks = {bisect_right(starts, line) for line in blanked}
+    return lambda line: bisect_right(starts, line) in blocks

@@ -1,0 +1,56 @@
+"""A fault in a deck or a data file, addressed for a person: file, line, drill, what is allowed."""
+
+from dataclasses import dataclass, replace
+
+from trainer.decks.words import printable
+
+MOST_FAULTS = 200
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fault:
+    """One fault.  ``line`` counts from 1, 0 where the whole file is meant; ``drill`` may be ""."""
+
+    file: str
+    line: int
+    drill: str
+    message: str
+
+    def __str__(self):
+        where = f"{printable(self.file)}:{self.line}" if self.line else printable(self.file)
+        drill = f'drill "{printable(self.drill)}": ' if self.drill else ""
+        return f"{where}: {drill}{self.message}"
+
+
+def shortened(faults):
+    """Return ``faults``, the last of very many replaced by their number: nobody reads thousands."""
+    if len(faults) <= MOST_FAULTS:
+        return faults
+    last = faults[MOST_FAULTS - 1]
+    more = replace(last, drill="", message=f"and {len(faults) - MOST_FAULTS + 1:,} more faults from here on")
+    return [*faults[: MOST_FAULTS - 1], more]
+
+
+class Findings:
+    """Collects the faults of one file by their place in it; lines are looked up only if there are any.
+
+    A place is a tuple of keys and indices, ("computed", 2, "draw", "angels").  ``missing`` marks faults
+    that say something is not there: they are dropped where a line near by could not be read at all.
+    """
+
+    def __init__(self, file):
+        self.file = str(file)
+        self.found = []
+
+    def add(self, place, message, drill="", *, missing=False):
+        """Note a fault at ``place``."""
+        self.found.append((tuple(place), message, drill, missing))
+
+    def faults(self, line_of, unreadable=lambda line: False):
+        """Return all faults in the order of the file; ``line_of`` turns a place into a line number."""
+        faults = []
+        for place, message, drill, missing in self.found:
+            line = line_of(place)
+            if not (missing and unreadable(line)):
+                faults.append(Fault(file=self.file, line=line, drill=drill, message=message))
+        return sorted(faults, key=lambda fault: fault.line)

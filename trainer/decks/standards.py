@@ -1,0 +1,157 @@
+"""Standards: what an instructor demands of each area, read from ``decks/standards/*.toml``.
+
+A standard gives for each area the share of right answers, the share of these that came in time, a factor on
+the drills' time limits, and the fewest questions by which an area may be judged; and the flows that must be
+wholly right.  The user's own file replaces a shipped one of the same name.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from pathlib import Path
+
+from trainer import paths
+from trainer.decks.fault import Fault, Findings, shortened
+from trainer.decks.lines import line_map
+from trainer.decks.shape import REQUIRED, Table
+from trainer.decks.tables import parse
+from trainer.decks.textfile import read_text
+from trainer.decks.words import nearest, quoted
+from trainer.errors import DeckError, UsageError
+from trainer.model import AREAS
+
+FORMAT = 1
+MOST_REQUIRED = 100
+
+
+@dataclass(frozen=True, kw_only=True)
+class Demand:
+    """What is demanded of one area: ``share`` right, ``in_time`` of these within ``time_factor`` times the limit.
+
+    With fewer than ``fewest`` questions the area is not judged.  A report on practice (not one night's questions)
+    also asks that the share ``met`` of the area's drills was ever asked.
+    """
+
+    share: float = 0.8
+    in_time: float = 0.0
+    time_factor: float = 1.0
+    fewest: float = 1.0
+    met: float = 0.0
+
+
+RANGES = {"share": (0, 1), "in_time": (0, 1), "time_factor": (0.1, 10), "fewest": (1, 1000), "met": (0, 1)}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Standard:
+    """``demands`` has an entry for every area; ``required`` are ids of flows."""
+
+    name: str
+    title: str
+    path: Path
+    invented: str = ""
+    demands: Mapping[str, Demand] = field(default_factory=dict)
+    required: tuple[str, ...] = ()
+
+    def demand(self, area):
+        """Return the ``Demand`` on ``area``."""
+        return self.demands[area]
+
+    @property
+    def areas(self):
+        """Return the demands by area."""
+        return self.demands
+
+
+def folders(home=None):
+    """Return the folders in which standards lie; a later one replaces an earlier one's files by name."""
+    own = (paths.own_decks(home) / "standards",) if home else ()
+    return (paths.shipped_decks() / "standards", *own)
+
+
+def listing(home=None):
+    """Return {name: path} of the standards there are; own ones come first."""
+    shipped, *own = folders(home)
+    mine = {path.stem: path for folder in own for path in sorted(folder.glob("*.toml"))}
+    return mine | {path.stem: path for path in sorted(shipped.glob("*.toml")) if path.stem not in mine}
+
+
+def load(home=None, name="", *, drills=None):
+    """Return the ``Standard`` called ``name`` (a name or a file; "" is the first there is).
+
+    ``drills`` are the known drills by id; required flows must be among them.  Raises ``UsageError`` for a name
+    that no file has and ``DeckError`` with every fault of the file.
+    """
+    known = listing(home)
+    if not name and not known:
+        raise UsageError("there is no standard", hint="put one into decks/standards/ of your folder")
+    path = Path(name) if name.endswith(".toml") else known.get(name or next(iter(known)))
+    if path is None:
+        raise UsageError(f"there is no standard {name[:60]!r}", hint=f"known: {', '.join(sorted(known)) or 'none'}")
+    standard, faults = read(path, drills=drills)
+    if faults:
+        raise DeckError(faults)
+    return standard
+
+
+def find(name="", home=None):
+    """Return the ``Standard`` called ``name`` as ``load`` does, whatever drills there are."""
+    return load(home, name)
+
+
+def read(path, *, drills=None):
+    """Return (``Standard`` or None, faults) of the file at ``path``; never raises for what stands in it."""
+    path = Path(path)
+    source, broken, line = read_text(path)
+    if broken:
+        return None, [Fault(file=str(path), line=line, drill="", message=broken)]
+    parsed, findings = parse(source.text), Findings(path)
+    standard = None
+    if parsed.data or not parsed.syntax:
+        standard = _standard(Table(parsed.data, (), findings), path, drills)
+    lines = line_map(source.text)
+    faults = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+    faults += findings.faults(lines.line, lambda at: bool(parsed.blanked))
+    faults = shortened(sorted(faults, key=lambda fault: fault.line))
+    return (None if faults else standard), faults
+
+
+def _standard(top, path, drills):
+    version = top.raw("format", REQUIRED)
+    if version is not None and (type(version) is not int or version != FORMAT):
+        top.fault("format", f"format {quoted(version)} is not known; this trainer reads format {FORMAT}")
+    name = top.text("name", REQUIRED, longest=60)
+    if name and name != path.stem:
+        top.fault("name", f"{quoted(name)} must be the name of the file, {quoted(path.stem)}")
+    title, invented = top.text("title", REQUIRED, longest=120), top.text("invented")
+    common = _demand(top.table("all"), Demand())
+    own = top.table("area")
+    demands = dict.fromkeys(AREAS, common)
+    for area in own.data:
+        if area in AREAS:
+            demands[area] = _demand(own.table(area), common)
+        else:
+            own.fault(area, f"{quoted(area)} is no area{nearest(area, AREAS)} (areas are {', '.join(AREAS)})")
+    required = _required(top.table("flows"), drills)
+    top.finish()
+    return Standard(name=name, title=title, path=path, invented=invented, demands=demands, required=required)
+
+
+def _demand(table, common):
+    """Return the ``Demand`` of ``table``; what it leaves out comes from ``common``."""
+    given = {}
+    for spec in fields(Demand):
+        low, high = RANGES[spec.name]
+        value = table.number(spec.name, getattr(common, spec.name), low=low, high=high)
+        given[spec.name] = getattr(common, spec.name) if value is None else value
+    table.finish()
+    return Demand(**given)
+
+
+def _required(table, drills):
+    required = table.texts("required", most=MOST_REQUIRED)
+    table.finish()
+    flows = None if drills is None else [one for one, drill in drills.items() if drill.kind == "flow"]
+    for drill_id in required if flows is not None else ():
+        if drill_id not in flows:
+            table.fault("required", f"{quoted(drill_id)} is no flow{nearest(drill_id, flows)}")
+    return required
