@@ -1,0 +1,168 @@
+"""What was typed, read as an answer to a question.
+
+What can't be read raises ``AnswerError``: it is asked again and never graded.
+"""
+
+import re
+
+from trainer.drills import matching, recitation
+from trainer.drills.cleaning import LONGEST_RECITATION, normalise, quoted
+from trainer.drills.numbers import read_number
+from trainer.errors import AnswerError
+
+__all__ = ["normalise", "read", "read_number", "read_word"]
+
+_SAME_WORDS = (
+    ("right", "starboard", "r", "stbd"),
+    ("left", "port", "l"),
+    ("yes", "y", "true"),
+    ("no", "n", "false"),
+)
+_ROMAN = {"i": "1", "ii": "2", "iii": "3", "one": "1", "two": "2", "three": "3"}
+_NOT_KNOWN = frozenset(("?", "dunno", "don't know", "dont know", "i don't know", "no idea", "pass", "idk", "-"))
+
+
+def read(text, question, drill, library=None):
+    """Return the value that ``text`` gives as an answer to ``question``.
+
+    A number in the question's unit, the code of a word, a text of a recall drill, or a list of step ids.
+    Raises ``AnswerError`` (``matching.Unsure`` where the person should be asked what was meant).
+    """
+    longest = LONGEST_RECITATION if question.form == "recite" else 200
+    plain = normalise(text, longest=longest)
+    if plain in _NOT_KNOWN:
+        raise AnswerError("that is no answer", hint="s shows the solution, h gives a hint")
+    if not plain:
+        raise AnswerError("nothing was typed", hint="s shows the solution")
+    return _READERS[question.form](text, plain, question, drill)
+
+
+def read_word(text, words):
+    """Return the code of the word that ``text`` means among ``words`` ({1: "right", -1: "left"}).
+
+    Initial letters, port and starboard, and numerals for a Case are understood; raises ``AnswerError``.
+
+    >>> read_word("stbd", {1: "right", -1: "left"}), read_word("II", {1: "Case I", 2: "Case II"})
+    (1, 2)
+    """
+    typed = _plain_word(normalise(text))
+    plain = {code: _plain_word(normalise(word)) for code, word in words.items()}
+    exact = [code for code, word in plain.items() if word == typed]
+    begun = [code for code, word in plain.items() if typed and word.startswith(typed)]
+    near = exact or begun or [code for code, word in plain.items() if _one_slip_apart(typed, word)]
+    if len(near) != 1:
+        raise AnswerError(f"I can't read {quoted(text)}", hint=f"type {' or '.join(words.values())}")
+    return near[0]
+
+
+def _plain_word(word):
+    """Return ``word`` in the spelling that is compared: port is left, Case II is 2."""
+    word = word.replace("case", " ").replace("-", " ")
+    word = " ".join(_ROMAN.get(part, part) for part in word.split())
+    return next((same[0] for same in _SAME_WORDS if word in same), word)
+
+
+def _one_slip_apart(typed, word):
+    from rapidfuzz.distance import OSA
+
+    return len(typed) >= 4 and OSA.distance(typed, word, score_cutoff=1) <= 1
+
+
+def _read_computed(text, plain, question, drill):
+    from trainer.drills.truth import result_of
+
+    words = result_of(drill).words
+    return float(read_word(text, words)) if words else read_number(text, question.unit, about=question.truth)
+
+
+def _read_recall(text, plain, question, drill):
+    if drill.value is not None:
+        return read_number(text, drill.unit, about=drill.value)
+    if question.choices:
+        return question.choices[_choice(text, plain, question.choices)]
+    return _words(text, drill)
+
+
+def _words(text, drill):
+    """Return the accepted wording that ``text`` means, else the words themselves: a wrong answer."""
+    options = {"": tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
+    found = matching.find(text, {key or "right": wordings for key, wordings in options.items()})
+    return drill.accept[0] if found.key == "right" else " ".join(text.split())[:200]
+
+
+def _choice(text, plain, choices):
+    """Return the index of the choice that was typed by its number or in words."""
+    if plain.isdigit() and not any(plain == normalise(choice) for choice in choices):
+        if not 1 <= int(plain) <= len(choices):
+            raise AnswerError(f"there is no line {plain[:6]}", hint=f"type 1 to {len(choices)}")
+        return int(plain) - 1
+    begun = [at for at, choice in enumerate(choices) if normalise(choice).startswith(plain)]
+    if len(begun) == 1:
+        return begun[0]
+    found = matching.find(text, {at: (choice,) for at, choice in enumerate(choices)})
+    if found.key == "":
+        raise AnswerError(f"I can't read {quoted(text)}", hint=f"type 1 to {len(choices)}")
+    return found.key
+
+
+def _read_step(text, plain, question, drill):
+    """Return the id of one step: of the line with the number typed, or the step that the words mean."""
+    shown = question.inputs.get("shown", ())
+    if plain.isdigit() and question.form != "missing":
+        return shown[_choice(text, plain, question.choices)]
+    if plain.isdigit():
+        raise AnswerError("the missing step has no number", hint="type it in words")
+    options = recitation.wordings(drill)
+    strangers = {one: (line,) for one, line in zip(shown, question.choices, strict=True) if one not in options}
+    found = matching.find(text, options | strangers)
+    if found.opposite and not found.key:
+        return f"opposite of {found.opposite}"
+    if not found.key:
+        raise AnswerError(f"I can't tell which step {quoted(text)} is", hint="type its number or other words")
+    return found.key
+
+
+def _read_before(text, plain, question, drill):
+    from trainer.drills import sequence
+
+    step = _read_step(text, plain, question, drill)
+    needs = sequence.needs_of(drill.steps)
+    if step in needs[question.inputs["step"]] and step not in question.truth and not plain.isdigit():
+        raise AnswerError("true, but that comes earlier", hint="what is the last thing before it?")
+    return step
+
+
+def _read_order(text, plain, question, drill):
+    """Return the step ids in the order of the numbers typed: 3 1 4 2, 3142, 3,1,4,2."""
+    shown = question.inputs["shown"]
+    numbers = re.findall(r"[0-9]+", plain) if re.search(r"[^0-9]", plain) else list(plain)
+    wanted = [str(at + 1) for at in range(len(shown))]
+    if re.fullmatch(r"[0-9 ,;.>-]+", plain) is None or sorted(numbers) != sorted(wanted):
+        raise AnswerError(
+            f"I can't read {quoted(text)} as an order",
+            hint=f"type each of {' '.join(wanted)} once, like {_shuffled(wanted)}",
+        )
+    return [shown[int(number) - 1] for number in numbers]
+
+
+def _shuffled(wanted):
+    return " ".join([*wanted[2:], *wanted[:2]])
+
+
+def _read_recite(text, plain, question, drill):
+    return recitation.read_lines(text, drill)
+
+
+def _read_call(text, plain, question, drill):
+    from trainer.drills import calls
+
+    reader = calls.read_heard if question.form == "listen" else calls.read_call
+    return reader(text, plain, question, drill)
+
+
+_READERS = {
+    "call": _read_call,
+    "listen": _read_call,
+    "compute": _read_computed, "recall": _read_recall, "next": _read_step, "before": _read_before,
+    "order": _read_order, "missing": _read_step, "misplaced": _read_step, "recite": _read_recite,
+}  # fmt: skip

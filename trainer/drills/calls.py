@@ -1,0 +1,228 @@
+"""Radio calls: made from a drawn scenario, or heard and then asked about.
+
+A call that is made is graded on its items and, where the deck says so, on their order in the list that it
+names.  Numbers may be typed in figures or as they are spoken.
+"""
+
+import re
+
+from trainer.drills import chance, computed, matching, sequence, spoken
+from trainer.drills.cleaning import normalise, quoted
+from trainer.drills.drawing import chances, draw_once, kept, same_numbers
+from trainer.drills.numbers import read_number
+from trainer.drills.sense import is_end, sense
+from trainer.errors import AnswerError, DomainError
+from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, Grade, Question
+
+MOST_DRAWS = 400
+ENOUGH_SAID = 0.6
+NOT_COPIED = ("?", "-", "x", "")
+
+
+def make(drill, library, rng, *, avoid=()):
+    """Return the ``Question`` of the call ``drill``: form "call" (to be made) or "listen" (to be copied)."""
+    inputs = _inputs(drill, library, rng, avoid)
+    return _listen(drill, inputs, rng) if drill.hear else _call(drill, inputs)
+
+
+def filled(text, drill, inputs):
+    """Return a text of the call with the drawn values in it."""
+    return computed.filled(text, drill, inputs)
+
+
+def _inputs(drill, library, rng, avoid):
+    fallback = None
+    for _ in range(MOST_DRAWS):
+        inputs = draw_once(drill, library, rng)
+        if kept(drill, inputs, library):
+            if chances(drill) == 1 or not same_numbers(drill, inputs, avoid):
+                return inputs
+            fallback = inputs
+    if fallback is None:
+        raise DomainError(f'drill "{drill.id}": no draw meets its conditions', hint="widen [call.draw]")
+    return fallback
+
+
+def _call(drill, inputs):
+    said = [filled(item.say, drill, inputs) for item in drill.items if not item.optional]
+    return _question(drill, "call", filled(drill.ask, drill, inputs), inputs, said, ", ".join(said))
+
+
+def _listen(drill, inputs, rng):
+    items = chance.sample(rng, range(len(drill.items)), drill.count)
+    asked = sorted(items)
+    hear = filled(drill.hear, drill, inputs)
+    lines = [f"{at}. {filled(drill.items[index].ask, drill, inputs)}" for at, index in enumerate(asked, start=1)]
+    text = "\n".join(
+        [filled(drill.ask, drill, inputs) or "Copy what you hear; answers on one line, parted by ;", *lines]
+    )
+    truth = [_heard_truth(drill.items[index], drill, inputs) for index in asked]
+    shown = [_heard_text(drill.items[index], drill, inputs) for index in asked]
+    extra = {"hear": hear, "hear_s": spoken.seconds_of(hear), "asked": asked}
+    return _question(drill, "listen", text, inputs | extra, truth, "; ".join(shown))
+
+
+def _question(drill, form, text, inputs, truth, truth_text):
+    return Question(
+        drill_id=drill.id,
+        kind="recall",
+        form=form,
+        seed="",
+        text=text,
+        inputs=inputs,
+        truth=tuple(truth),
+        truth_text=truth_text,
+        unit="",
+        limit_s=drill.limit_s,
+        hint=filled(drill.hint, drill, inputs) or (_item_names(drill) if form == "call" else ""),
+    )
+
+
+def _item_names(drill):
+    return f"{len([item for item in drill.items if not item.optional])} items"
+
+
+def _heard_truth(item, drill, inputs):
+    return inputs[item.value] if item.value else filled(item.say, drill, inputs)
+
+
+def _heard_text(item, drill, inputs):
+    if not item.value:
+        return filled(item.say, drill, inputs)
+    return computed.shown_input(drill, item.value, inputs[item.value])
+
+
+def read_call(text, plain, question, drill):
+    """Return the call that was typed, as one line of text."""
+    if not sense(plain).words:
+        raise AnswerError(f"I can't read {quoted(text)} as a call", hint="type it as you would say it")
+    return " ".join(text.split())[:200]
+
+
+def read_heard(text, plain, question, drill):
+    """Return the answers to the items asked, in their order; None for one that was not copied."""
+    # A question mark that ends the line would be taken for punctuation.
+    plain = normalise(text.replace("?", "-"))
+    separator = r"[;\n]" if re.search(r"[;\n]", plain) else r",(?!\d{3}(?:\D|$))"
+    parts = [part.strip() for part in re.split(separator, plain)]
+    asked = question.inputs["asked"]
+    if len(parts) != len(asked):
+        raise AnswerError(f"{len(asked)} answers are asked", hint="part them by ; and type ? for one that you missed")
+    return [
+        None if part in NOT_COPIED else _read_item(part, drill.items[index], truth)
+        for part, index, truth in zip(parts, asked, question.truth, strict=True)
+    ]
+
+
+def _read_item(part, item, truth):
+    if item.value:
+        return read_number(spoken.in_figures(part) if part[0].isalpha() else part, item.unit or "count", about=truth)
+    options = {"right": (truth, *item.ways)} | {wrong: (wrong,) for wrong in item.refuse}
+    return truth if matching.find(part, options).key == "right" else part
+
+
+def grade_call(value, question, drill, library):
+    """Return the ``Grade`` of a call made: items missing, wrong, or out of the order of the list."""
+    found, said = _found_items(value, drill, question.inputs), []
+    names = [item.name for item in drill.items]
+    lacking = [item for item in drill.items if item.name not in found and not item.optional]
+    said += [
+        f'missing or wrong: {item.name} – "{filled(item.say, drill, question.inputs)}"{_harm(item)}' for item in lacking
+    ]
+    order = sorted(found, key=found.get)
+    chain = {name: frozenset(names[:at]) for at, name in enumerate(names)}
+    faults = sequence.misplacements(order, chain) if drill.ordered else []
+    said += [f"out of order: {fault.step} before {fault.other}; the list is that of {drill.order}" for fault in faults]
+    blamed = {item.name for item in lacking} | {fault.blame for fault in faults}
+    wanted = [item.name for item in drill.items if not item.optional or item.name in found]
+    return Grade(
+        verdict=OUTSIDE_LIMITS if blamed else ON_THE_NUMBER,
+        score=max(0.0, 1.0 - len(blamed) / len(wanted)),
+        value=value,
+        parts={name: 0.0 if name in blamed else 1.0 for name in wanted},
+        said=tuple(said),
+    )
+
+
+def _harm(item):
+    return f" ({item.skipped})" if item.skipped else ""
+
+
+def _found_items(text, drill, inputs):
+    """Return {item name: place in the call} of the items that were said."""
+    wordings = {item.name: [filled(one, drill, inputs) for one in (item.say, *item.ways)] for item in drill.items}
+    refused = {item.name: [filled(one, drill, inputs) for one in item.refuse] for item in drill.items}
+    vocabulary = frozenset(matching.vocabulary_of([one for several in wordings.values() for one in several]))
+    typed = _sense(text, vocabulary)
+    free, found = dict(enumerate(typed.words)), {}
+    for item in drill.items:
+        if any(_place(_sense(one, vocabulary), free) is not None for one in refused[item.name]):
+            continue
+        for one in wordings[item.name]:
+            places = _place(_sense(one, vocabulary), free)
+            if places is not None:
+                found[item.name] = min(places)
+                for place in places:
+                    free.pop(place)
+                break
+    return found
+
+
+def _sense(text, vocabulary):
+    return sense(spoken.in_figures(normalise(text)), vocabulary)
+
+
+def _place(wording, free):
+    """Return the places in ``free`` ({place: word}) where ``wording`` is said, None where it is not.
+
+    Every number and every end of an axis must be there; of other words, enough of them.
+    """
+    places, missing, total = [], 0.0, 0.0
+    for word in wording.words:
+        weight = matching.weight_of(word)
+        total += weight
+        at = next((place for place, one in free.items() if place not in places and _same(one, word)), None)
+        if at is not None:
+            places.append(at)
+            continue
+        if word[0].isdigit() or is_end(word):
+            return None
+        missing += weight
+    return places if places and missing <= (1.0 - ENOUGH_SAID) * total else None
+
+
+def _same(typed, word):
+    """Return whether two words are the same; 2992 is 29.92 as it is spoken."""
+    if typed == word:
+        return True
+    if not (typed[0].isdigit() and word[0].isdigit()):
+        return False
+    bare = word.replace(".", "")
+    return typed == bare and len(bare) >= 4
+
+
+def grade_heard(value, question, drill, library):
+    """Return the ``Grade`` of a call copied: each item asked is right or wrong."""
+    parts, said = {}, []
+    for index, got, truth in zip(question.inputs["asked"], value, question.truth, strict=True):
+        item = drill.items[index]
+        right = got is not None and _copied(got, truth, item)
+        parts[item.name] = float(right)
+        if not right:
+            said.append(f"{item.name}: {_heard_text(item, drill, question.inputs)}")
+    score = sum(parts.values()) / len(parts)
+    return Grade(
+        verdict=ON_THE_NUMBER if score == 1.0 else OUTSIDE_LIMITS,
+        score=score,
+        value=value,
+        parts=parts,
+        said=tuple(said),
+    )
+
+
+def _copied(got, truth, item):
+    from trainer.drills.slips import deviation, hair_of
+
+    if not item.value:
+        return got == truth
+    return abs(deviation(got, float(truth), item.unit or "count")) <= hair_of(float(truth))

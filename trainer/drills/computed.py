@@ -1,0 +1,149 @@
+"""Computed drills: chance draws the inputs (``make``), the engine gives the truth (``solve``).
+
+The two are apart, so that a stored question can be solved again.
+"""
+
+import math
+
+import numpy as np
+
+from trainer.decks import drawing
+from trainer.drills import shown, slips, wording
+from trainer.drills.drawing import chances, draw_once, evaluate, kept, same_numbers, words_of
+from trainer.drills.truth import DECIMALS, Truth, arguments, other_values, result_of, slip_values, solve
+from trainer.engine.quantities import QUANTITIES
+from trainer.errors import DomainError, FormulaError
+from trainer.model import Question
+
+__all__ = [
+    "Truth",
+    "arguments",
+    "draw",
+    "make",
+    "other_values",
+    "result_of",
+    "slip_values",
+    "solve",
+    "truths",
+]
+
+MOST_DRAWS = 400  # conditions that one draw in a hundred meets are still met
+CLEAR_DRAWS = 8  # how often a draw in which slips can't be told apart is drawn again
+
+
+def make(drill, library, rng, *, avoid=()):
+    """Return a ``Question`` whose numbers differ from every mapping in ``avoid``.
+
+    Raises ``DomainError`` when no draw meets the conditions of the drill.
+    """
+    fallback, unclear = None, 0
+    for _ in range(MOST_DRAWS):
+        inputs = _attempt(drill, library, rng)
+        if inputs is None:
+            continue
+        if same_numbers(drill, inputs, avoid) and chances(drill) > 1:
+            fallback = fallback or inputs
+            continue
+        if separable(drill, library, inputs) or unclear == CLEAR_DRAWS:
+            return _question(drill, library, inputs)
+        fallback, unclear = inputs, unclear + 1
+    if fallback is None:
+        raise DomainError(f'drill "{drill.id}": no draw meets its conditions', hint="widen [computed.draw]")
+    return _question(drill, library, fallback)
+
+
+def draw(drill, library, rng, count):
+    """Return {input: array of ``count`` values, or a table} of draws that meet ``keep``, all at once.
+
+    Raises ``DomainError`` when fewer than one draw in ``MOST_DRAWS`` does.
+    """
+    kept_columns, found = [], 0
+    for _ in range(MOST_DRAWS):
+        columns = drawing.columns(drill, library, rng, count)
+        rows = _rows_kept(drill, library, columns, count)
+        kept_columns.append(drawing.chosen(columns, rows))
+        found += int(rows.sum())
+        if found >= count:
+            return {name: _joined([one[name] for one in kept_columns], count) for name in columns}
+    raise DomainError(f'drill "{drill.id}": no draw meets its conditions', hint="widen [computed.draw]")
+
+
+def _rows_kept(drill, library, columns, count):
+    """Return a mask of the draws that meet every condition."""
+    numbers, rows = drawing.numbers(columns), np.ones(count, dtype=bool)
+    for text in drill.keep:
+        rows = rows & evaluate(text, numbers, library, condition=True)
+    return rows
+
+
+def _joined(parts, count):
+    is_column = isinstance(parts[0], np.ndarray) and parts[0].ndim
+    return np.concatenate(parts)[:count] if is_column else parts[0]
+
+
+def truths(drill, library, drawn):
+    """Return the stated truths of ``drawn``, an array as long as its columns."""
+    return np.asarray(solve(drill, library, drawn).value, dtype=float)
+
+
+def truth_text(truth):
+    """Return the stated truth as it is shown: "27 nm", "right"."""
+    if truth.result.words:
+        return shown.coded(truth.value, truth.result.words)
+    return shown.value(float(truth.value), truth.unit, truth.result.round_to or None)
+
+
+def separable(drill, library, inputs):
+    """Return whether every slip of this draw is clearly wrong and no two of them coincide."""
+    truth = solve(drill, library, inputs)
+    if truth.result.words:
+        return True
+    wrongs = slip_values(drill, library, inputs)
+    accepted = (float(truth.value), *other_values(drill, library, inputs))
+    return len(slips.clear(wrongs, accepted, truth.unit, truth.result.tolerance)) == len(wrongs)
+
+
+def shown_input(drill, name, value, step=None):
+    """Return one input of a question as text; coded inputs by their word."""
+    quantity = QUANTITIES.get(getattr(drill, "quantity", ""))
+    units = {spec.name: spec.unit for spec in quantity.inputs} if quantity else {}
+    units |= {draw.name: draw.unit for draw in drill.draws if draw.unit}
+    return wording.input_text(value, units.get(name, "count"), words=words_of(quantity, name), step=step)
+
+
+def filled(text, drill, inputs, answer=""):
+    """Return a text of the drill with the drawn numbers (and the ``answer``) in it."""
+
+    def shown_as(name, step):
+        return answer if name == "answer" else shown_input(drill, name, inputs[name], step)
+
+    return wording.filled(text, shown_as)
+
+
+def _attempt(drill, library, rng):
+    """Return one draw that meets the conditions and has a finite truth, or None."""
+    try:
+        inputs = draw_once(drill, library, rng)
+        if kept(drill, inputs, library) and math.isfinite(float(solve(drill, library, inputs).value)):
+            return inputs
+    except (DomainError, FormulaError):
+        return None
+    return None
+
+
+def _question(drill, library, inputs):
+    truth = solve(drill, library, inputs)
+    return Question(
+        drill_id=drill.id, kind="computed", form="compute", seed="",
+        text=filled(drill.ask, drill, inputs), inputs=inputs,
+        truth=round(float(truth.value), DECIMALS), truth_text=truth_text(truth), unit=truth.unit, limit_s=drill.limit_s,
+        hint=filled(drill.hint, drill, inputs) or _hint(drill, library, inputs, truth),
+    )  # fmt: skip
+
+
+def _hint(drill, library, inputs, truth):
+    """Return the first line of the mental way, unless it gives the answer away."""
+    if not drill.quantity:
+        return ""
+    lines = QUANTITIES[drill.quantity].mental(**arguments(drill, library, inputs))
+    return lines[0] if len(lines) > 1 and truth_text(truth) not in lines[0] else ""

@@ -1,0 +1,111 @@
+"""The inputs of a computed drill: drawn by chance, taken from the user's files, or computed from others."""
+
+import math
+from functools import lru_cache
+
+from trainer.decks.formula import compile_formula
+from trainer.drills import chance
+from trainer.engine.quantities import QUANTITIES
+from trainer.errors import DomainError
+
+DECIMALS = 9  # a computed input is cut here, so that what is shown is what is used
+
+
+def draw_once(drill, library, rng):
+    """Return {input: value} of one draw: a float, a plain word, or a table's name; ``keep`` is not tested."""
+    quantity = QUANTITIES.get(getattr(drill, "quantity", ""))
+    values = left_out(drill, quantity, {draw.name for draw in drill.draws}, library)
+    for draw in drill.draws:
+        values[draw.name] = _drawn(draw, quantity, values, library, rng)
+    return values
+
+
+def kept(drill, values, library):
+    """Return whether ``values`` meet every ``keep`` condition."""
+    numbers = numeric(values)
+    return all(bool(evaluate(text, numbers, library, condition=True)) for text in drill.keep)
+
+
+def numeric(values):
+    """Return those of ``values`` that a formula can use."""
+    return {name: value for name, value in values.items() if not isinstance(value, str)}
+
+
+def evaluate(text, values, library, *, condition=False):
+    """Return what the formula ``text`` gives for ``values``."""
+    formula = _compiled(text, tuple(sorted(values)), condition)
+    return formula.evaluate(values, library.tables, library.values)
+
+
+def coded(words, value):
+    """Return the number of the coded ``value`` (a word or the number itself); raises ``DomainError``."""
+    if not isinstance(value, str):
+        return float(value)
+    for code, word in words.items():
+        if word.casefold() == value.casefold():
+            return float(code)
+    raise DomainError(f'"{value}" is not one of: {", ".join(words.values())}')
+
+
+@lru_cache(maxsize=4096)
+def _compiled(text, names, condition):
+    return compile_formula(text, names, condition=condition)
+
+
+def _drawn(draw, quantity, values, library, rng):
+    words = words_of(quantity, draw.name)
+    if draw.span is not None:
+        return chance.on_grid(rng, *draw.span)
+    if draw.any_of:
+        value = chance.choice(rng, draw.any_of)
+        return coded(words, value) if words else value if isinstance(value, str) else float(value)
+    if draw.take:
+        return _taken(draw.take, library)
+    return round(float(evaluate(draw.formula, numeric(values), library)), DECIMALS)
+
+
+def words_of(quantity, name):
+    """Return the words of the coded input ``name`` of ``quantity``, {} for any other input."""
+    for spec in quantity.inputs if quantity else ():
+        if spec.name == name:
+            return spec.words
+    return {}
+
+
+def _taken(reference, library):
+    """Return a number of the user's files, or the name itself where it is a table."""
+    if reference in library.tables:
+        return reference
+    if reference not in library.values:
+        raise DomainError(f'"{reference}" is not in your files', hint="add it to the ship, airframe or air wing")
+    return float(library.values[reference])
+
+
+def left_out(drill, quantity, drawn, library):
+    """Return the inputs that the deck leaves out: from the user's files, else the quantity's default."""
+    found = {}
+    for spec in quantity.inputs if quantity else ():
+        if spec.name in drawn:
+            continue
+        if spec.take and (spec.take in library.values or spec.take in library.tables):
+            found[spec.name] = _taken(spec.take, library)
+        elif spec.default is not None:
+            found[spec.name] = float(spec.default)
+        else:
+            raise DomainError(f'drill "{drill.id}": nothing gives the input "{spec.name}"')
+    return found
+
+
+def same_numbers(drill, inputs, avoid):
+    """Return whether chance gave the very numbers of one of ``avoid``."""
+    names = [draw.name for draw in drill.draws if draw.any_of or draw.span is not None]
+    return any(all(last.get(name) == inputs[name] for name in names) for last in avoid)
+
+
+def chances(drill):
+    """Return how many different draws there are, roughly: the product of what chance decides."""
+    return math.prod(
+        len(draw.any_of) if draw.any_of else int(round((draw.span[1] - draw.span[0]) / draw.span[2])) + 1
+        for draw in drill.draws
+        if draw.any_of or draw.span is not None
+    )

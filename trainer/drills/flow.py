@@ -1,0 +1,181 @@
+"""Flow drills: the order of things asked in several ways, graded against what depends on what.
+
+Forms: "next" (what comes next), "before" (what must be done last before a step), "order" (put in order),
+and those of ``recitation``.  The steps asked are weak ones first.
+"""
+
+from trainer.drills import chance, recitation, sequence
+from trainer.model import Question
+
+MOST_REDRAWS = 12
+OFFERED = 4
+FORMS = {"next": 3.0, "before": 2.0, "order": 2.0, "missing": 1.5, "misplaced": 1.5, "recite": 1.5}
+
+
+def make(drill, library, rng, *, avoid=(), weak=(), form=""):
+    """Return a ``Question`` on the flow ``drill``; ``weak`` are step ids, the weakest first.
+
+    ``form`` asks for one form; a flow too small for it is asked for its next step.
+    """
+    question = None
+    for _ in range(MOST_REDRAWS):
+        chosen = form or _form(drill, rng, weak)
+        question = _MAKERS[chosen](drill, library, rng, _weak_first(drill, weak)) or _next(drill, library, rng, weak)
+        if dict(question.inputs) not in [dict(last) for last in avoid]:
+            break
+    return question
+
+
+def forms_of(drill):
+    """Return the forms in which ``drill`` can be asked."""
+    count, needs = len(drill.steps), sequence.needs_of(drill.steps)
+    dependent = sum(bool(before) for before in needs.values())
+    return tuple(
+        form
+        for form in FORMS
+        if not (form in ("order", "missing") and count < 4)
+        and not (form in ("before", "order", "misplaced") and not dependent)
+        and not (form in ("misplaced", "recite") and count < 3)
+    )
+
+
+def shown_step(step):
+    """Return the line of a step: what is done, and by whom where it is not the pilot."""
+    return step.do if step.actor == "pilot" else f"{step.do} ({step.actor})"
+
+
+def truth_lines(drill, step_ids):
+    """Return the lines of the steps named by ``step_ids``."""
+    lines = {step.id: shown_step(step) for step in drill.steps}
+    return [lines[one] for one in step_ids]
+
+
+def _form(drill, rng, weak):
+    """Return a form drawn by weight; the whole flow is seldom recited when weak steps can be asked."""
+    forms = forms_of(drill)
+    weights = [0.3 if form == "recite" and weak else FORMS[form] for form in forms]
+    return chance.weighted(rng, forms, weights)
+
+
+def _weak_first(drill, weak):
+    known = {step.id for step in drill.steps}
+    return tuple(one for one in weak if one in known)
+
+
+def _pick(rng, options, weak):
+    """Return one of ``options``: three times in four the weakest of them, where one is weak."""
+    for one in weak:
+        if one in options and rng.random() < 0.75:
+            return one
+    return chance.choice(rng, options)
+
+
+def _question(drill, form, text, inputs, truth, *, choices=(), hint=""):
+    return Question(
+        drill_id=drill.id, kind="flow", form=form, seed="", text=text, inputs={"form": form, **inputs},
+        truth=tuple(truth), truth_text=_joins(form).join(truth_lines(drill, truth)), unit="", limit_s=drill.limit_s,
+        choices=tuple(choices), hint=drill.hint or hint,
+    )  # fmt: skip
+
+
+def _joins(form):
+    return "; " if form in ("order", "recite") else " – or: "
+
+
+def _next(drill, library, rng, weak):
+    """Ask for the step after one, for the first on the cue of the flow, or for the one on a step's own cue."""
+    target = _pick(rng, [step.id for step in drill.steps], weak)
+    at = next(i for i, step in enumerate(drill.steps) if step.id == target)
+    step, needs = drill.steps[at], sequence.needs_of(drill.steps)
+    done = tuple(one.id for one in drill.steps[:at])
+    if step.cue and rng.random() < 0.6:
+        text, truth = f"{drill.title}. {_sentence(step.cue)} What comes now?", (step.id,)
+    else:
+        truth = sequence.possible_next(done, needs)
+        truth = (target, *(one for one in truth if one != target))
+        text = f"{drill.title}. {_so_far(drill, at)} What comes next?"
+    later = [one.id for one in drill.steps if one.id not in truth and one.id not in done]
+    # What stands in the question as just done is no temptation; what was done before it is a weak one.
+    wrong = later if len(later) >= 2 else [*later, *done[:-1]]
+    lines, shown = _offered(drill, library, rng, target, wrong)
+    return _question(
+        drill, "next", text, {"step": target, "done": list(done), "shown": shown}, truth, choices=lines,
+        hint=f"{len(drill.steps)} steps in all; this is number {at + 1}",
+    )  # fmt: skip
+
+
+def _so_far(drill, at):
+    if at == 0:
+        return _sentence(drill.cue)
+    return f'You have come to "{shown_step(drill.steps[at - 1])}", and it is done.'
+
+
+def _sentence(text):
+    text = text.strip()
+    return text if text.endswith((".", "!", "?")) else text + "."
+
+
+def _before(drill, library, rng, weak):
+    """Ask for the last thing that must be done before a step."""
+    needs = sequence.needs_of(drill.steps)
+    dependent = [step.id for step in drill.steps if needs[step.id]]
+    if not dependent:
+        return None
+    target = _pick(rng, dependent, weak)
+    truth = [step.id for step in drill.steps if step.id in sequence.last_before(target, needs)]
+    right = chance.choice(rng, truth)
+    wrong = [step.id for step in drill.steps if step.id not in needs[target] and step.id != target]
+    wrong += [step.id for step in drill.steps if step.id in needs[target] and step.id not in truth]
+    lines, shown = _offered(drill, library, rng, right, wrong)
+    text = f'{drill.title}. What is the last thing that must be done before "{truth_lines(drill, [target])[0]}"?'
+    truth = (right, *(one for one in truth if one != right))
+    return _question(drill, "before", text, {"step": target, "shown": shown}, truth, choices=lines)
+
+
+def _offered(drill, library, rng, right, wrong):
+    """Return (lines, ids) with ``right`` among up to three of ``wrong``; steps of other flows fill up."""
+    chosen = chance.sample(rng, wrong, OFFERED - 1)
+    lines = dict(zip(chosen, truth_lines(drill, chosen), strict=True))
+    own = {shown_step(step) for step in drill.steps}
+    if len(lines) < 2:
+        for other in _other_flows(drill, library):
+            for step in chance.sample(rng, other.steps, OFFERED - 1 - len(lines)):
+                if shown_step(step) not in own:
+                    lines.setdefault(f"{other.id}/{step.id}", shown_step(step))
+            if len(lines) >= OFFERED - 1:
+                break
+    lines[right] = truth_lines(drill, [right])[0]
+    shown = chance.sample(rng, list(lines), len(lines))
+    return [lines[one] for one in shown], shown
+
+
+def _other_flows(drill, library):
+    flows = [one for one in library.drills.values() if one.kind == "flow" and one.id != drill.id]
+    return sorted(flows, key=lambda one: (one.area != drill.area, one.id))
+
+
+def _order(drill, library, rng, weak):
+    """Ask to put four to six steps in order."""
+    needs = sequence.needs_of(drill.steps)
+    ids = [step.id for step in drill.steps]
+    if len(ids) < 4:
+        return None
+    for _ in range(MOST_REDRAWS):
+        start = chance.sample(rng, [one for one in ids if one in weak[:2]], 2)
+        rest = chance.sample(rng, [one for one in ids if one not in start], 4 + chance.index(rng, 3) - len(start))
+        chosen = [one for one in ids if one in (*start, *rest)]
+        shown = chance.sample(rng, chosen, len(chosen))
+        if not sequence.is_allowed(shown, needs):
+            text = f"{drill.title}. Put these in order: type their numbers."
+            return _question(drill, "order", text, {"shown": shown}, chosen, choices=truth_lines(drill, shown))
+    return None
+
+
+_MAKERS = {
+    "next": _next,
+    "before": _before,
+    "order": _order,
+    "missing": lambda *a: recitation.make_missing(_question, *a),
+    "misplaced": lambda *a: recitation.make_misplaced(_question, *a),
+    "recite": lambda *a: recitation.make_recite(_question, *a),
+}

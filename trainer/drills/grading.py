@@ -1,0 +1,153 @@
+"""An answer compared with the truth: a verdict, a score, the slip it matched, the steps it got right."""
+
+from dataclasses import replace
+
+from trainer.drills import answers, recitation, sequence, shown, slips
+from trainer.drills.slips import deviation, hair_of
+from trainer.engine.units import UNITS
+from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Tolerance
+
+
+def grade(question, drill, library, typed, seconds):
+    """Return the ``Grade`` of what was ``typed`` after ``seconds`` (None where time was not measured).
+
+    Right but later than the limit is *out of time* with its full score: the time itself is the evidence.
+    Raises ``AnswerError`` for what can't be read; nothing is graded then.
+    """
+    value = answers.read(typed, question, drill, library)
+    graded = _GRADERS[question.form](value, question, drill, library)
+    right = graded.verdict in (ON_THE_NUMBER, INSIDE_LIMITS)
+    if right and seconds is not None and seconds > question.limit_s:
+        said = (f"right, but out of time: {seconds:.0f} s of {question.limit_s:.0f} s", *graded.said)
+        return replace(graded, verdict=OUT_OF_TIME, said=said)
+    return graded
+
+
+def grade_shown_solution(question, drill):
+    """Return the ``Grade`` of a question whose solution was shown instead of an answer: not known."""
+    parts = {}
+    if question.kind == "flow":
+        asked = question.truth if question.form in ("order", "recite") else question.truth[:1]
+        parts = dict.fromkeys(asked, 0.0)
+    return Grade(verdict=OUTSIDE_LIMITS, score=0.0, parts=parts, said=("the solution was shown",))
+
+
+def tolerance(drill):
+    """Return the ``Tolerance`` that answers to ``drill`` are graded with, None where no number is asked."""
+    if drill.kind == "computed":
+        from trainer.drills.truth import result_of
+
+        result = result_of(drill)
+        return None if result.words else result.tolerance
+    if drill.kind == "recall" and getattr(drill, "value", None) is not None:
+        return drill.tolerance or Tolerance(on=0.0, inside=0.0)
+    return None
+
+
+def _grade_number(value, question, drill, limits, *, others=()):
+    """Return the grade of a number before slips are looked for."""
+    off = deviation(value, question.truth, question.unit)
+    hair = hair_of(question.truth)
+    if abs(off) <= limits.on + hair:
+        return Grade(verdict=ON_THE_NUMBER, score=1.0, value=value, deviation=off)
+    near = (off, *(deviation(value, other, question.unit) for other in others))
+    if min(abs(one) for one in near) <= limits.inside + hair:
+        return Grade(verdict=INSIDE_LIMITS, score=1.0, value=value, deviation=off)
+    return Grade(verdict=OUTSIDE_LIMITS, score=0.0, value=value, deviation=off, said=(_how_far(off, question),))
+
+
+def _how_far(off, question):
+    unit = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft"}.get(question.unit, question.unit)
+    size = abs(off) * (1000.0 if question.unit == "angels" else 1.0)
+    amount = shown.value(size, unit, 10.0 ** -min(3, UNITS[unit].decimals)) if size >= 1 else shown.exact(size, unit)
+    return f"{amount} too {'high' if off > 0 else 'low'}"
+
+
+def _grade_computed(value, question, drill, library):
+    from trainer.drills import computed
+    from trainer.drills.truth import other_values, result_of, slip_values
+
+    result = result_of(drill)
+    wrongs = slip_values(drill, library, question.inputs)
+    if result.words:
+        graded = _grade_code(value, question)
+        slip = _only([slip for slip, wrong in wrongs if wrong == value])
+    else:
+        others = other_values(drill, library, question.inputs)
+        graded = _grade_number(value, question, drill, result.tolerance, others=others)
+        slip = slips.matching(value, wrongs, (question.truth, *others), question.unit, result.tolerance)
+    if graded.verdict != OUTSIDE_LIMITS or slip is None:
+        return graded
+    words = computed.filled(slip.words, drill, question.inputs, question.truth_text)
+    return replace(graded, slip=replace(slip, words=words), said=(words, *graded.said))
+
+
+def _grade_code(value, question):
+    right = value == question.truth
+    return Grade(verdict=ON_THE_NUMBER if right else OUTSIDE_LIMITS, score=float(right), value=value)
+
+
+def _only(found):
+    return found[0] if len(found) == 1 else None
+
+
+def _grade_recall(value, question, drill, library):
+    if drill.value is not None:
+        return _grade_number(value, question, drill, tolerance(drill))
+    right = value == question.truth
+    return Grade(verdict=ON_THE_NUMBER if right else OUTSIDE_LIMITS, score=float(right), value=value)
+
+
+def _grade_step(value, question, drill, library):
+    """Return the grade of one step named: any that the dependencies allow is right."""
+    if value in question.truth:
+        return Grade(verdict=ON_THE_NUMBER, score=1.0, value=value, parts={value: 1.0})
+    return Grade(
+        verdict=OUTSIDE_LIMITS, score=0.0, value=value, parts={question.truth[0]: 0.0},
+        said=_why_not(value, question, drill),
+    )  # fmt: skip
+
+
+def _why_not(value, question, drill):
+    """Return what is wrong with a step that is not the one asked for."""
+    steps = {step.id: step for step in drill.steps}
+    if value.startswith("opposite of "):
+        return (f'that is the opposite of "{steps[value.removeprefix("opposite of ")].do}"',)
+    if value not in steps:
+        return ("that is not in this flow",)
+    if question.form == "missing":
+        return ("that step is there",) if value in question.inputs["shown"] else ("that step is not in this part",)
+    if question.form == "next" and value in question.inputs["done"]:
+        return ("that is done already",)
+    if question.form == "next":
+        waits = sequence.needs_of(drill.steps)[value] - set(question.inputs["done"])
+        first = next((step for step in drill.steps if step.id in waits), None)
+        return (f'"{first.do}" comes before it',) if first else ()
+    return ()
+
+
+def _grade_order(value, question, drill, library):
+    needs = sequence.needs_of(drill.steps)
+    found = sequence.faults(value, needs, all_steps=question.truth)
+    blamed = {fault.blame for fault in found}
+    parts = {step: 0.0 if step in blamed else 1.0 for step in question.truth}
+    score = max(0.0, 1.0 - len(found) / len(question.truth))
+    return Grade(
+        verdict=OUTSIDE_LIMITS if found else ON_THE_NUMBER, score=score, value=list(value), parts=parts,
+        said=tuple(recitation.fault_line(fault, drill) for fault in found),
+    )  # fmt: skip
+
+
+def _grade_call(value, question, drill, library):
+    from trainer.drills import calls
+
+    grader = calls.grade_heard if question.form == "listen" else calls.grade_call
+    return grader(value, question, drill, library)
+
+
+_GRADERS = {
+    "call": _grade_call,
+    "listen": _grade_call,
+    "compute": _grade_computed, "recall": _grade_recall, "next": _grade_step, "before": _grade_step,
+    "missing": _grade_step, "misplaced": _grade_step, "order": _grade_order, "recite": _grade_order,
+}  # fmt: skip

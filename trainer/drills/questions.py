@@ -1,0 +1,29 @@
+"""One question for a drill of any kind."""
+
+import random
+from dataclasses import replace
+
+from trainer.drills import flow, recall
+from trainer.model import CallDrill
+
+
+def make(drill, library, seed, *, avoid=(), weak=(), form=""):
+    """Return the ``Question`` that ``seed`` (a text) draws for ``drill``; the same seed, the same question.
+
+    ``avoid`` are the inputs of the last questions, ``weak`` the weak steps of a flow (the weakest first),
+    ``form`` a form of a flow.  Raises ``DomainError`` where the drill can't be drawn.
+    """
+    rng = random.Random(f"{drill.id} {seed}")
+    if drill.kind == "computed":
+        from trainer.drills import computed
+
+        question = computed.make(drill, library, rng, avoid=avoid)
+    elif drill.kind == "flow":
+        question = flow.make(drill, library, rng, avoid=avoid, weak=weak, form=form)
+    elif isinstance(drill, CallDrill):
+        from trainer.drills import calls
+
+        question = calls.make(drill, library, rng, avoid=avoid)
+    else:
+        question = recall.make(drill, library, rng, avoid=avoid)
+    return replace(question, seed=str(seed), area=drill.area)

@@ -1,0 +1,35 @@
+"""Recall drills: a limit, a call, a signal, a definition – an answer known by heart."""
+
+from trainer.drills import chance, shown
+from trainer.model import Question
+
+
+def make(drill, library, rng, *, avoid=()):
+    """Return the ``Question`` of the recall drill ``drill``; only the order of its choices is left to chance."""
+    choices = tuple(chance.sample(rng, drill.choices, len(drill.choices)))
+    return Question(
+        drill_id=drill.id, kind="recall", form="recall", seed="", text=drill.ask,
+        inputs={"shown": list(choices)} if choices else {}, truth=truth(drill), truth_text=truth_text(drill),
+        unit=drill.unit if drill.value is not None else "", limit_s=drill.limit_s, choices=choices,
+        hint=drill.hint or _hint(drill),
+    )  # fmt: skip
+
+
+def truth(drill):
+    """Return the answer: a number in the drill's unit, or the text shown as the answer."""
+    return float(drill.value) if drill.value is not None else drill.accept[0]
+
+
+def truth_text(drill):
+    """Return the answer as it is shown."""
+    return shown.exact(drill.value, drill.unit) if drill.value is not None else drill.accept[0]
+
+
+def _hint(drill):
+    """Return how the answer begins, or what it is measured in."""
+    if drill.value is not None:
+        symbol = shown.value(1, drill.unit).lstrip("1 ")
+        return f"a number ({symbol})" if symbol and not symbol.startswith(":") else "a number"
+    if drill.choices:
+        return ""
+    return "it begins: " + " ".join(f"{word[0]}…" for word in drill.accept[0].split()[:3])

@@ -1,0 +1,175 @@
+"""Whole flows: one step missing, one out of order, or all of it recited – and which steps are weak."""
+
+import re
+from dataclasses import replace
+
+from trainer.drills import chance, matching, sequence
+from trainer.drills.cleaning import LONGEST_RECITATION, normalise
+from trainer.errors import AnswerError
+
+MOST_SHOWN = 9
+SECONDS_PER_STEP = 8.0
+FADING = 0.7  # how much less each older answer says about a step
+WEAK_SHARE = 0.25
+MOVES = 30
+SEPARATORS = (r";|->| then ", ",")
+
+
+def make_missing(question, drill, library, rng, weak):
+    """Return a question that shows (a part of) the flow without one step, None for a flow too short."""
+    ids = [step.id for step in drill.steps]
+    if len(ids) < 4:
+        return None
+    inner = ids[1:-1]
+    known = [one for one in weak if one in inner]
+    missing = known[0] if known and rng.random() < 0.75 else chance.choice(rng, inner)
+    start = min(max(0, ids.index(missing) - MOST_SHOWN // 2), max(0, len(ids) - MOST_SHOWN))
+    shown = [one for one in ids[start : start + MOST_SHOWN] if one != missing]
+    text = f"{drill.title}. One step is left out between the first and the last of these. Which?"
+    return question(drill, "missing", text, {"shown": shown}, [missing], choices=_lines(drill, shown))
+
+
+def make_misplaced(question, drill, library, rng, weak):
+    """Return a question that shows (a part of) the flow with one step moved to a place that is not allowed."""
+    needs, ids = sequence.needs_of(drill.steps), [step.id for step in drill.steps]
+    start = chance.index(rng, max(1, len(ids) - MOST_SHOWN + 1))
+    part = ids[start : start + MOST_SHOWN]
+    for _ in range(MOVES):
+        moved = next((one for one in weak if one in part and rng.random() < 0.5), None) or chance.choice(rng, part)
+        rest = [one for one in part if one != moved]
+        at = chance.index(rng, len(part))
+        order = [*rest[:at], moved, *rest[at:]]
+        suspects = [one for one in order if sequence.is_allowed([x for x in order if x != one], needs)]
+        if not sequence.is_allowed(order, needs):
+            truth = [moved, *(one for one in suspects if one != moved)]
+            text = f"{drill.title}. One step stands in the wrong place. Which?"
+            return question(drill, "misplaced", text, {"shown": order}, truth, choices=_lines(drill, order))
+    return None
+
+
+def make_recite(question, drill, library, rng, weak):
+    """Return the question that asks for the whole flow, a step a line."""
+    ids = [step.id for step in drill.steps]
+    text = f"{drill.title}. {drill.cue.rstrip('.')}. Recite the flow, a step a line; an empty line ends it."
+    made = question(drill, "recite", text, {"shown": []}, ids, hint=f"{len(ids)} steps")
+
+    return replace(made, limit_s=max(drill.limit_s, SECONDS_PER_STEP * len(ids)))
+
+
+def wordings(drill):
+    """Return {step id: its wordings, the full one first} for the reading of free text."""
+    return {step.id: (step.do, *step.short, *_with_actor(step)) for step in drill.steps}
+
+
+def _with_actor(step):
+    return () if step.actor == "pilot" else (f"{step.do} ({step.actor})", f"{step.actor} {step.do}")
+
+
+def read_line(text, drill):
+    """Return the id of the step that ``text`` means, None when it is not in this flow.
+
+    Raises ``matching.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
+    """
+    return matching.find(text, wordings(drill)).key or None
+
+
+def read_lines(text, drill):
+    """Return the steps that ``text`` recites: ids, and the words themselves where no step is meant.
+
+    Steps stand on lines of their own or are parted by ; or -> or then; by commas where a line is no one step.
+    """
+    lines = normalise(text, longest=LONGEST_RECITATION).split("\n")
+    entries = [entry for line in lines if line for entry in _entries(_without_number(line), drill, SEPARATORS)]
+    if not entries:
+        raise AnswerError("nothing was typed", hint="type the steps, a step a line")
+    return entries
+
+
+def _without_number(line):
+    """Return ``line`` without a leading "3." or "3)"."""
+    number, _, rest = line.partition(" ")
+    return rest if rest and number.rstrip(".)").isdigit() and number[-1] in ".)" else line
+
+
+def _entries(text, drill, separators):
+    """Return the steps in ``text``, taken as one step, or parted by the first of ``separators`` that is there."""
+    if any(text == normalise(wording) for several in wordings(drill).values() for wording in several):
+        return [read_line(text, drill)]
+    for at, separator in enumerate(separators):
+        parts = [part.strip(" ,;") for part in re.split(separator, text)]
+        parts = [part for part in parts if part]
+        if len(parts) > 1:
+            return _one_or_several(text, parts, drill, separators[at + 1 :])
+    return [read_line(text, drill) or text]
+
+
+def _one_or_several(text, parts, drill, separators):
+    """Return the steps of ``parts`` where they are different steps, else the one step that ``text`` is."""
+    separate = _separately(parts, drill)
+    if separate and len(set(separate)) == len(parts):
+        return separate
+    try:
+        whole = read_line(text, drill)
+    except matching.Unsure:
+        # Parts that are steps, some of them twice, are told as such; anything else is asked back.
+        if separate:
+            return separate
+        raise
+    return [whole] if whole else [entry for part in parts for entry in _entries(part, drill, separators)]
+
+
+def _separately(parts, drill):
+    """Return the step of each of ``parts``, None when one of them is not clearly a step."""
+    try:
+        entries = [read_line(part, drill) for part in parts]
+    except matching.Unsure:
+        return None
+    return None if None in entries else entries
+
+
+def fault_line(fault, drill):
+    """Return the sentence about one fault, with what goes wrong."""
+    steps = {step.id: step for step in drill.steps}
+    if fault.kind == sequence.NOT_HERE:
+        return f'not in this flow: "{fault.step}"'
+    step = steps[fault.step]
+    if fault.kind == sequence.REPEATED:
+        return f'repeated: "{step.do}"'
+    if fault.kind == sequence.MISSED:
+        return f'missed: "{step.do}"' + _harm(step)
+    other = steps[fault.other]
+    places = _exchanged(fault, steps)
+    return f'too early: "{step.do}" before "{other.do}"' + places + _harm(other if other.skipped else step)
+
+
+def _exchanged(fault, steps):
+    """Return which steps have changed places, where the two named already do not say it."""
+    if not fault.exchanged or set(fault.exchanged) == {fault.step, fault.other}:
+        return ""
+    early, late = (steps[one].do for one in fault.exchanged)
+    return f' ("{early}" has changed places with "{late}")'
+
+
+def _harm(step):
+    return f" – {step.skipped}" if step.skipped else ""
+
+
+def weak_steps(parts_newest_first):
+    """Return the ids of the steps that went wrong lately, the weakest first.
+
+    ``parts_newest_first`` are the ``parts`` of a flow's reviews; every older answer counts less.
+    """
+    missed, weight = {}, {}
+    for parts in parts_newest_first:
+        for step, right in parts.items():
+            share = FADING ** weight.setdefault(step, [0, 0.0])[0]
+            weight[step][0] += 1
+            weight[step][1] += share
+            missed[step] = missed.get(step, 0.0) + share * (1.0 - right)
+    shares = {step: missed[step] / weight[step][1] for step in missed}
+    return tuple(sorted((s for s in shares if shares[s] > WEAK_SHARE), key=lambda s: (-shares[s], s)))
+
+
+def _lines(drill, ids):
+    lines = {step.id: step.do if step.actor == "pilot" else f"{step.do} ({step.actor})" for step in drill.steps}
+    return [lines[one] for one in ids]

@@ -1,0 +1,74 @@
+"""Numbers as the radio speaks them: "two zero five", "five point four", "niner", "angels two"."""
+
+import re
+
+_DIGITS = {"zero": "0", "oh": "0", "one": "1", "wun": "1", "two": "2", "too": "2", "three": "3", "tree": "3",
+           "four": "4", "fower": "4", "five": "5", "fife": "5", "six": "6", "seven": "7", "eight": "8", "ait": "8",
+           "nine": "9", "niner": "9"}  # fmt: skip
+_TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+          "seventeen": 17, "eighteen": 18, "nineteen": 19}  # fmt: skip
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+_SPLIT = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|[^\W\d_]+|[^\w\s]", re.UNICODE)
+WORDS_PER_SECOND = 2.5  # a controller's unhurried pace; common practice
+
+
+def in_figures(text):
+    """Return ``text`` with spoken numbers written in figures; everything else stays.
+
+    >>> in_figures("two zero five, ball, five point four"), in_figures("angels twenty two")
+    ('205 , ball , 5.4', 'angels 22')
+    """
+    return " ".join(numbers_in(_SPLIT.findall(text), alone=True))
+
+
+def numbers_in(tokens, *, alone=False):
+    """Return ``tokens`` with numbers spoken in several words as one figure; ``alone``: single words too."""
+    out, run = [], []
+    for token in (*tokens, ""):
+        if token and _belongs(token, run):
+            run.append(token)
+            continue
+        spelt = len(run) > 1 or (run and (alone or run[0][0].isdigit()))
+        out += [_figures(run)] if spelt else run
+        run = [token] if token and _is_number(token) else []
+        out += [token] if token and not run else []
+    return out
+
+
+def seconds_of(text):
+    """Return for how many seconds ``text`` would be spoken; figures are spoken one by one."""
+    tokens = [token for token in _SPLIT.findall(text) if token[0].isalnum()]
+    words = sum(len(token.replace(".", "").replace(",", "")) if token[0].isdigit() else 1 for token in tokens)
+    return round(max(2.0, words / WORDS_PER_SECOND), 1)
+
+
+def _is_number(token):
+    return token[0].isdigit() or token[0] == "." or token in _DIGITS or token in _TEENS or token in _TENS
+
+
+def _belongs(token, run):
+    """Return whether ``token`` goes on with the number spoken so far; 205 after 5.4 is another number."""
+    if token in ("point", "decimal", "hundred", "thousand"):
+        return bool(run)
+    return bool(run) and _is_number(token) and (len(token) == 1 or not token[0].isdigit())
+
+
+def _figures(run):
+    """Return the figures of one number spoken as ``run``."""
+    for word, size in (("thousand", 1000), ("hundred", 100)):
+        if word in run:
+            at = run.index(word)
+            rest = float(_figures(run[at + 1 :]) or 0)
+            return f"{float(_figures(run[:at]) or 0) * size + rest:g}" if rest or at else ""
+    figures, after_tens = "", False
+    for token in run:
+        if token in ("point", "decimal"):
+            figures += "."
+        elif token in _TENS:
+            figures += str(_TENS[token])
+        elif after_tens and _DIGITS.get(token, "0") != "0":
+            figures = figures[:-1] + _DIGITS[token]
+        else:
+            figures += _DIGITS.get(token) or str(_TEENS.get(token) or token.replace(",", ""))
+        after_tens = token in _TENS
+    return figures.rstrip(".")
