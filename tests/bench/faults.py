@@ -1,0 +1,150 @@
+"""Everything that can go wrong around an answer, many times over: nothing that was judged may be lost.
+
+Run with ``python -m tests.bench.faults [--kills 1000] [--minutes M] [--seed N]``.  It kills practice in a pipe
+and in a pseudo-terminal at random instants, then (where ``strace`` is installed) kills it or lets the disk
+fail at every single write to the database, flips bits of the database for ``M`` minutes, and runs the
+tests under tests/faults in their long form.  It prints what was met and ends with 1 if anything was lost.
+POSIX only.
+"""
+
+import argparse
+import os
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tests.faults import driving, killing
+from trainer.errors import StorageError
+from trainer.practice.knowledge import after_review
+from trainer.clock import SystemClock
+from trainer.store.salvage import salvage
+
+HOME_FOR = 25  # kills over one home; then a new one, so that first starts are met as well
+WRITES = "pwrite64,write,fsync,fdatasync,ftruncate,link,rename,unlink"
+ANSWERS = {"kill": "signal=KILL", "full": "error=ENOSPC", "failing": "error=EIO"}
+
+
+def kills(count, rng, folder):
+    """Kill ``count`` sessions, half of them in a pseudo-terminal; return the ``Tally``."""
+    tally, round_number = killing.Tally(), 0
+    while tally.kills < count:
+        home = Path(folder) / f"kill-{round_number}"
+        killing.rounds(home, min(HOME_FOR, count - tally.kills), rng, terminal=round_number % 2 == 1, tally=tally)
+        shutil.rmtree(home)
+        round_number += 1
+        print(f"  {tally.kills:5} kills, {tally.judged} judged, {len(tally.faults)} faults", flush=True)
+    return tally
+
+
+def at_every_write(answer, folder):
+    """Let write number 1, 2, 3 … of a session be answered with ``answer`` until a session gets through."""
+    tally, number = killing.Tally(), 0
+    home = Path(folder) / f"write-{answer}"
+    while True:
+        number += 1
+        new = number % 2 == 1  # a first start and an ordinary one by turns; either has its own count of writes
+        if new:
+            shutil.rmtree(home, ignore_errors=True)
+        before = killing.stored(home)
+        watched = [f"{home}/{name}" for name in ("reviews.db", "reviews.db-wal", "reviews.db-shm", "backups", "")]
+        paths = [word for path in watched for word in ("-P", path)]
+        done = subprocess.run(
+            ["strace", "-f", "-qq", "-o", os.devnull, *(paths if not new else []), "-e", f"trace={WRITES}",
+             "-e", f"inject={WRITES}:{ANSWERS[answer]}:when={(number + 1) // 2}",
+             *driving.TRAINER, "practice", "--questions", "2"],
+            input="s\n27\nu\ns\ns\n", capture_output=True, text=True, encoding="utf-8",
+            env=driving.environment(home, PYTHONDONTWRITEBYTECODE="1"), timeout=120,
+        )  # fmt: skip
+        after = killing.stored(home)
+        _compare(before, after, done, tally)
+        tally.kills += 1
+        if done.returncode == 0 and number > 40 and done.stdout.count("questions in") == 1:
+            clean = getattr(at_every_write, "clean", 0) + 1
+            at_every_write.clean = clean
+            if clean >= 6:
+                at_every_write.clean = 0
+                killing.resumes(home, after, tally)
+                return tally
+        else:
+            at_every_write.clean = 0
+
+
+def _compare(before, after, done, tally):
+    class Said:
+        @staticmethod
+        def text():
+            return done.stdout + done.stderr
+
+    killing.check(before, after, Said, tally)
+    if done.returncode not in (0, 3, -9, 137):
+        tally.faults.append((done.returncode, done.stdout[-500:], done.stderr[-1500:]))
+
+
+def flipped(minutes, rng, folder):
+    """Flip bits for ``minutes``; return (files tried, sessions that went on, files saved in part, faults)."""
+    from tests.faults.test_damage import flipped as damage
+
+    home = Path(folder) / "flipped"
+    for _ in range(3):
+        driving.run("practice", "--questions", "8", home=home, typed="s\n27\n5000\n" * 8)
+    whole, end = (home / "reviews.db").read_bytes(), time.monotonic() + 60 * minutes
+    tried = went_on = saved = 0
+    faults = []
+    while time.monotonic() < end:
+        for name in ("reviews.db-wal", "reviews.db-shm"):
+            (home / name).unlink(missing_ok=True)
+        (home / "reviews.db").write_bytes(damage(whole, rng))
+        done = driving.run("practice", "--questions", "2", home=home, typed="s\n27\nu\ns\ns\n")
+        tried += 1
+        went_on += done.returncode == 0
+        if done.returncode not in (0, 3) or len(done.stderr.splitlines()) > 1:
+            faults.append((done.returncode, done.stderr[-1500:]))
+        try:
+            saved += salvage(home, update=after_review, clock=SystemClock()).saved >= 24
+        except StorageError as error:
+            faults.append(("nothing saved", str(error)))
+        for copy in (home / "backups").glob("reviews-salvaged-*"):
+            copy.unlink()
+    return tried, went_on, saved, faults
+
+
+def long_tests():
+    """Run tests/faults in their long form and return the exit code."""
+    command = [sys.executable, "-m", "pytest", "-q", "tests/faults"]
+    return subprocess.run(command, env={**os.environ, "TRAINER_FAULTS": "long"}, cwd=driving.ROOT).returncode
+
+
+def main():
+    """Run all of it and print what was met."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--kills", type=int, default=1_000)
+    parser.add_argument("--minutes", type=float, default=5.0, help="of flipping bits")
+    parser.add_argument("--seed", type=int, default=1)
+    options = parser.parse_args()
+    rng, bad = random.Random(options.seed), 0
+    with tempfile.TemporaryDirectory() as folder:
+        bad += _tell("killed at a random instant", kills(options.kills, rng, folder))
+        if shutil.which("strace"):
+            for answer in ANSWERS:
+                bad += _tell(f"every write answered: {answer}", at_every_write(answer, folder))
+        tried, went_on, saved, faults = flipped(options.minutes, rng, folder)
+        print(f"flipped bits: {tried} files, {went_on} sessions went on, all saved of {saved}, faults {faults[:5]}")
+    bad += len(faults) + long_tests()
+    sys.exit(1 if bad else 0)
+
+
+def _tell(name, tally):
+    print(f"{name}: {tally.kills} times, {tally.judged} judged, {tally.unseen} stored but not yet shown,")
+    print(f"  {tally.withdrawn} taken back, {tally.flagged} flagged, LOST {tally.lost}, unsound {tally.unsound}")
+    print(f"  {dict(tally.moments)}")
+    for fault in tally.faults[:10]:
+        print("  FAULT", *fault)
+    return len(tally.faults)
+
+
+if __name__ == "__main__":
+    main()

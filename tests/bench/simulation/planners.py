@@ -1,0 +1,191 @@
+"""The trainer's planner in the bench: production code for many learners at once, and the oracle.
+
+``Planned`` calls the functions of ``trainer.memory`` that ``Beliefs`` and ``DailyPlan`` call, on the rows
+of all learners together; tests/memory/test_bench.py checks that one learner gets the very picks of
+``DailyPlan``.  The oracle is the same planner, given the learners' true model and parameters.
+"""
+
+import numpy as np
+
+from tests.bench.simulation.baselines import Rule
+from trainer.memory import costs, outlook, planner, prior, states
+from trainer.memory import learner as learners
+from trainer.memory.items import KINDS, ItemTable
+from trainer.memory.prices import Market
+from trainer.memory.templates import Outlay
+
+
+class Planning(Rule):
+    """What the planner and the oracle share: a market, prices, priorities.  ``agenda`` says which slots."""
+
+    def __init__(self, people, items, rng, agenda):
+        super().__init__(people, items, rng)
+        self.people, self.agenda = people, agenda
+        self.worth = np.array([spec.worth for spec in items])
+        self.prices = None
+        self.count = np.zeros(self.last.shape)
+        self.crowded = np.zeros(people.learners, dtype=bool)
+
+    def begin(self, day, minutes):
+        """Plan the day for every learner."""
+        self.day = day
+        roller, budget_days = self.agenda.today(day)
+        self.roller, everyone = roller, np.arange(self.people.learners * self.drills)
+        outlay = self.outlay(everyone, np.full(len(everyone), day))
+        shape = (self.people.learners, self.drills, len(roller.tree.slot))
+        market = Market(
+            tree=roller.tree,
+            reward=outlay.reward.reshape(shape) * self.worth[:, None],
+            seconds=outlay.seconds.reshape(shape),
+            budgets_s=np.tile(np.asarray(budget_days) * minutes * 60.0, (self.people.learners, 1)),
+        )
+        self.prices = market.settle(self.agenda.warm(self.prices))
+        self.market, self.priority = market, planner.priorities(market, self.prices)
+
+    def score(self, who, day):
+        """Return the ranks."""
+        since = self.day - self.last[who]
+        crowded = self.crowded[who, None]
+        return planner.ranks(self.priority[who], self.prices[who, :1], self.count[who], since, crowded)
+
+    def hear(self, who, drill, day, right, answer_s):
+        """Count the answers."""
+        super().hear(who, drill, day, right, answer_s)
+        self.count[who, drill] += 1
+
+    def weigh_again(self, who, drill, day):
+        """Renew the priority of the drills just asked, as ``DailyPlan.refresh`` does."""
+        outlay = self.outlay(who * self.drills + drill, day)
+        part = Market(
+            tree=self.roller.tree,
+            reward=(outlay.reward * self.worth[drill, None])[:, None],
+            seconds=outlay.seconds[:, None],
+            budgets_s=self.market.budgets_s[who],
+        )
+        self.priority[who, drill] = planner.priorities(part, self.prices[who])[:, 0]
+
+
+class Planned(Planning):
+    """The trainer's planner."""
+
+    name = "trainer"
+
+    def __init__(self, people, items, rng, agenda):
+        super().__init__(people, items, rng, agenda)
+        self.rows = states.empty(people.learners * self.drills)
+        self.learner_rows = learners.empty(people.learners)
+        self.table = ItemTable.of(items).rows(np.tile(np.arange(self.drills), people.learners))
+        self.owner = np.repeat(np.arange(people.learners), self.drills)
+        self.general = prior.general(self.table.kind, self.table.steps)
+
+    def begin(self, day, minutes):
+        """Fit the prior to each learner, then plan the day."""
+        loglik, answers = states.loglik_of(self.rows), self.rows[:, states.COUNT]
+        self.prior = prior.personal(self.general, self.table.kind, loglik, answers, self.owner)
+        self.weights = prior.weights(self.prior, loglik)
+        super().begin(day, minutes)
+        if self.agenda.endless:
+            upkeep = planner.upkeep_s(self.rows, self.table, self.learner_rows[self.owner], self.weights, day)
+            self.crowded = upkeep.reshape(self.last.shape).sum(-1) > minutes * 60.0
+
+    def outlay(self, rows, day):
+        """Return the ``Outlay`` of ``rows``, at the day of the plan."""
+        learner_rows = self.learner_rows[self.owner[rows]]
+        return self.roller.outlay(self.rows[rows], self.table.rows(rows), learner_rows, self.weights[rows], self.day)
+
+    def hear(self, who, drill, day, right, answer_s):
+        """Update belief and learner, then the priority."""
+        super().hear(who, drill, day, right, answer_s)
+        rows = who * self.drills + drill
+        self.rows[rows], self.learner_rows[who] = states.answered(
+            self.rows[rows],
+            self.table.rows(rows),
+            self.learner_rows[who],
+            day=day,
+            score=right.astype(float),
+            seconds=answer_s,
+        )
+        self.weights[rows] = prior.weights(self.prior[rows], states.loglik_of(self.rows[rows]))
+        self.weigh_again(who, drill, day)
+
+    def forecast(self, date, now):
+        """Return (chances, low, high) for ``date`` without further practice, as the outlook gives them."""
+        loglik, answers = states.loglik_of(self.rows), self.rows[:, states.COUNT]
+        fitted = prior.personal(self.general, self.table.kind, loglik, answers, self.owner)
+        weights = prior.weights(fitted, loglik)
+        chances = costs.chances(self.rows, self.table, date)
+        mean = np.einsum("rh,rh->r", chances, weights).reshape(self.last.shape)
+        return self._with_interval(mean, outlook.spread(chances, weights), date - now)
+
+    def planned(self):
+        """Return (chances, low, high) for the event if the plan of today is kept to."""
+        chosen = self.market.net(self.prices).argmax(-1)
+        mean = np.take_along_axis(self.market.reward / self.worth[:, None], chosen[..., None], -1)[..., 0]
+        chances = costs.chances(self.rows, self.table, self.agenda.event_day)
+        bare = np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape)
+        spread, horizon = outlook.spread(chances, self.weights), self.agenda.event_day - self.day
+        return self._with_interval(mean, spread, horizon, mean - bare)
+
+    def _with_interval(self, mean, variances, horizon, gain=0.0):
+        """Return ``mean`` with the interval of the share of each kind, by the rules of ``trainer.memory.outlook``."""
+        row = self.learner_rows
+        shared = outlook.sigma(horizon, row[:, learners.DAYS], row[:, learners.LONGEST_GAP])
+        kinds = [self.people.kind == kind for kind in range(len(KINDS))]
+        variances = variances.reshape(mean.shape)
+        share = np.stack([mean[:, kind].mean(-1) for kind in kinds], -1)
+        gain = gain * np.ones(mean.shape)
+        deviation = [
+            outlook.share_deviation(variances[:, kind], shared, gain[:, kind].mean(-1)) for kind in kinds
+        ]
+        return (mean, *outlook.interval(share, np.stack(deviation, -1)))
+
+
+class Oracle(Planning):
+    """The same planner with the true model, true parameters and true costs; it sees the same answers."""
+
+    name = "oracle"
+
+    def __init__(self, people, items, rng, agenda):
+        super().__init__(people, items, rng, agenda)
+        self.memory = {name: values.copy() for name, values in people.memory.items()}
+
+    def hear(self, who, drill, day, right, answer_s):
+        """Follow the true memory as far as answers show it."""
+        super().hear(who, drill, day, right, answer_s)
+        people, rows = self.people, who * self.drills + drill
+        part = {name: values[rows] for name, values in people.parameters.items()}
+        memory = {name: values[rows] for name, values in self.memory.items()}
+        after = people.family.practised(memory, part, day * people.pace, right.astype(float))
+        for name, values in after.items():
+            self.memory[name][rows] = values
+        self.weigh_again(who, drill, day)
+
+    def outlay(self, rows, day):
+        """Return the true ``Outlay`` of ``rows`` by rolling the true memory along the tree."""
+        blocks = [slice(start, start + 120) for start in range(0, len(rows), 120)]
+        parts = [self._block(rows[part], day[part]) for part in blocks]
+        reward, seconds = (np.concatenate(part) for part in zip(*parts, strict=True))
+        return Outlay(reward=reward, seconds=seconds)
+
+    def _block(self, rows, day):
+        people, tree, family = self.people, self.roller.tree, self.people.family
+        part = {name: values[rows][:, None] for name, values in people.parameters.items()}
+        memory = family.compact({name: values[rows] for name, values in self.memory.items()}, len(tree.levels))
+        nodes = len(tree.slot)
+        grown = {name: np.repeat(values[:, None], nodes, axis=1) for name, values in memory.items()}
+        right_s, wrong_s = people.typical_s(rows)
+        seconds = np.zeros((len(rows), nodes))
+        for level in tree.levels:
+            before = {name: values[:, tree.parent[level]] for name, values in grown.items()}
+            when = (day[:, None] + tree.offsets[tree.slot[level]]) * people.pace
+            right = people.observed(rows, family.knowing(before, part, when))
+            seconds[:, level] = right * right_s[:, None] + (1.0 - right) * wrong_s[:, None]
+            for name, values in family.practised(before, part, when, right).items():
+                grown[name][:, level] = values
+        node, place, matrix = self.roller.readings
+        when = (day[:, None] + self.roller.horizons.days[place]) * people.pace
+        read = {name: values[:, node] for name, values in grown.items()}
+        return people.observed(rows, family.knowing(read, part, when)) @ matrix[0], seconds
+
+
+

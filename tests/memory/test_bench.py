@@ -1,0 +1,146 @@
+"""The simulation bench runs the production code, and its learners behave as their families should."""
+
+import numpy as np
+import pytest
+
+from tests.bench.simulation.__main__ import main
+from tests.bench.simulation.agendas import DailyAgenda, EventAgenda
+from tests.bench.simulation.baselines import BASELINES
+from tests.bench.simulation.course import EPOCH, SESSION_AT, Scenario, run, session
+from tests.bench.simulation.families import FAMILIES
+from tests.bench.simulation.planners import Oracle, Planned
+from tests.bench.simulation.world import People, specs
+from trainer.memory.belief import Beliefs, update
+from trainer.memory.events import EventPlan
+from trainer.memory.planner import DailyPlan
+
+WORTH = (1.0, 2.0, 4.0)
+START = EPOCH + SESSION_AT
+SHORT = Scenario(name="short", days=(0, 1), minutes=2, measured=(2, 32))
+TO_EVENT = Scenario(name="short", days=(0, 1, 2), minutes=2, measured=(3,), event=3)
+
+
+class Single:
+    """One learner's practice through ``Beliefs`` and a plan, as the session does it."""
+
+    def __init__(self, items, make_plan):
+        self.items, self.make_plan, self.states, self.learner = items, make_plan, {}, None
+
+    def begin(self, day, minutes):
+        self.beliefs = Beliefs(self.items, self.states, self.learner)
+        self.plan, self.previous = self.make_plan(self.beliefs, day, 60.0 * minutes), ()
+
+    def pick(self, who, day):
+        return np.array([self.beliefs.index(self.plan.pick(exclude_ids=self.previous))])
+
+    def hear(self, who, drill, day, right, answer_s):
+        spec = self.items[drill[0]]
+        self.states[spec.id], self.learner = update(
+            self.states.get(spec.id), self.learner, spec, day=day[0], score=float(right[0]), seconds=answer_s[0]
+        )
+        self.beliefs.set(spec.id, self.states[spec.id], self.learner)
+        self.plan.refresh(spec.id)
+        self.previous = (spec.id,)
+
+
+def picks(rule_of, days, minutes):
+    """Return the drills that a rule asks one learner, and the learner's chances in the end."""
+    items = specs(WORTH)
+    people = People.born(FAMILIES["PA"], items, 1, 3)
+    rule, asked, left_over = rule_of(people, items), [], np.zeros(1)
+    hear = rule.hear
+    rule.hear = lambda who, drill, *rest: (asked.append(int(drill[0])), hear(who, drill, *rest))
+    for day in days:
+        left_over = session(people, rule, START + day, minutes, left_over)
+    return asked, people.chances(START + days[-1] + 1)
+
+
+def test_the_bench_asks_exactly_what_the_daily_plan_asks():
+    def single(people, items):
+        # Prices start afresh in both, for yesterday's are handed on by the caller.
+        return Single(items, lambda beliefs, day, budget_s: DailyPlan(beliefs, day=day, budget_s=budget_s))
+
+    def many(people, items):
+        agenda = DailyAgenda()
+        agenda.warm = lambda prices: None
+        return Planned(people, items, np.random.default_rng(0), agenda)
+
+    (one, chances), (other, same) = picks(single, (0, 1, 2, 5), 4), picks(many, (0, 1, 2, 5), 4)
+    assert len(one) > 40
+    assert one == other
+    assert np.array_equal(chances, same)
+
+
+def test_the_bench_asks_exactly_what_the_event_plan_asks():
+    days, event = (0.0, 1.0, 2.0), START + 3
+
+    def single(people, items):
+        def plan(beliefs, day, budget_s):
+            left = [START + other for other in days if START + other >= day]
+            return EventPlan(beliefs, day=day, event_day=event, budgets_s=budget_s, days=left)
+
+        return Single(items, plan)
+
+    def many(people, items):
+        agenda = EventAgenda(START + np.array(days), event)
+        agenda.warm = lambda prices: None
+        return Planned(people, items, np.random.default_rng(0), agenda)
+
+    one, other = picks(single, days, 5)[0], picks(many, days, 5)[0]
+    assert len(one) > 40 and one == other
+
+
+@pytest.mark.parametrize("family", FAMILIES.values(), ids=list(FAMILIES))
+def test_every_family_learns_by_practice_and_forgets_without_it(family):
+    people = People.born(family, specs(WORTH), 6, 1)
+    rows = np.arange(6 * 120)
+    before = people.chances(START).mean()
+    for day in (0.0, 2.0, 5.0):
+        people.answer(rows, np.full(len(rows), START + day))
+    soon, later = people.chances(START + 5.01).mean(), people.chances(START + 60).mean()
+    assert soon > before + 0.2
+    assert later < soon - 0.05
+    assert 0.05 < before < 0.35
+
+
+@pytest.mark.parametrize("family", FAMILIES.values(), ids=list(FAMILIES))
+@pytest.mark.parametrize("rule", [*BASELINES, Planned, Oracle], ids=lambda rule: rule.name)
+def test_every_rule_teaches_every_family_something(rule, family):
+    scenario = TO_EVENT if issubclass(rule, Planned | Oracle) else SHORT
+    result = run(rule, family, scenario, WORTH, learners=2, seed=5)
+    untaught = run(rule, family, Scenario(name="none", days=(), minutes=1, measured=(2,)), WORTH, learners=2, seed=5) \
+        if rule in BASELINES else None
+    assert ((0 <= result.chances) & (result.chances <= 1)).all()
+    assert untaught is None or result.kept[0].mean() > untaught.kept[0].mean()
+    assert len(result.forecasts) == (2 if rule is Planned else 0)
+
+
+def test_the_same_seed_gives_the_same_result_and_another_one_another():
+    first, again, other = (
+        run(BASELINES[0], FAMILIES["MCM"], SHORT, WORTH, learners=3, seed=seed).kept for seed in (1, 1, 2)
+    )
+    assert np.array_equal(first, again) and not np.array_equal(first, other)
+
+
+def test_nobody_gets_more_minutes_than_another():
+    """What a question takes over the end is owed by the next session."""
+    people = People.born(FAMILIES["PA"], specs(WORTH), 4, 1)
+    rule = BASELINES[1](people, specs(WORTH), np.random.default_rng(0))
+    used, answer = np.zeros(4), people.answer
+
+    def counted(rows, day):
+        right, answer_s, whole_s = answer(rows, day)
+        used[rows // 120] += whole_s
+        return right, answer_s, whole_s
+
+    people.answer = counted
+    left_over = np.zeros(4)
+    for day in range(6):
+        left_over = session(people, rule, START + day, 5, left_over)
+    assert used - left_over == pytest.approx(np.full(4, 6 * 300.0))
+
+
+def test_the_command_prints_a_table_and_says_who_is_ahead(capsys):
+    main("--learners 2 --scenario cram --worth 1:2:4 --family MCM --workers 1".split())
+    out = capsys.readouterr().out
+    assert "round robin" in out and "% of the oracle" in out and "calibration error" in out

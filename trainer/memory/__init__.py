@@ -1,0 +1,1 @@
+"""What is known, what to ask next, and what to expect on a date."""

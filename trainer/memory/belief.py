@@ -1,0 +1,142 @@
+"""What is known: a belief about every item, moved by each answer.
+
+``update`` is the one step from one answer to the next state, pure and deterministic; ``Beliefs`` answers
+questions about many items at once.  The model is in ``traces``, its first guess in ``prior``, the layout
+of a state in ``states``.
+"""
+
+import math
+
+import numpy as np
+
+from trainer.memory import costs, prior, states
+from trainer.memory.items import KINDS, ItemSpec, ItemTable
+from trainer.memory.learner import Learner, bytes_of, row_of
+
+__all__ = ["KINDS", "Beliefs", "ItemSpec", "Learner", "update"]
+
+
+def update(state, learner, spec, *, day, score, seconds=None, timed=True):
+    """Return (state, learner) as bytes after one answer to the item ``spec``.
+
+    ``state`` and ``learner`` are bytes of earlier calls, None before the first.  ``day`` is in days since
+    1970 UTC, ``score`` 0 to 1, ``seconds`` the time to the answer (None, or ``timed`` False: not measured,
+    so no evidence).  Raises ``ValueError`` for a score or day that makes no sense and for damaged bytes.
+    """
+    if not (0.0 <= score <= 1.0 and math.isfinite(day)):
+        raise ValueError(f"score {score!r} on day {day!r} can't be an answer")
+    row = states.empty(1) if state is None else row_of(state, states.WIDTH, "item")[None]
+    known = Learner.from_bytes(learner).row[None]
+    measured = timed and seconds is not None and math.isfinite(seconds)
+    after, noted = states.answered(
+        row,
+        ItemTable.of((spec,)),
+        known,
+        day=np.array([float(day)]),
+        score=np.array([float(score)]),
+        seconds=np.array([float(seconds) if measured else np.nan]),
+    )
+    return bytes_of(after[0]), bytes_of(noted[0])
+
+
+def check(states_by_id, learner):
+    """Raise ``ValueError`` unless all bytes are those of states."""
+    for data in states_by_id.values():
+        row_of(data, states.WIDTH, "item")
+    Learner.from_bytes(learner)
+
+
+class Beliefs:
+    """What is known of ``specs``, from the stored ``states`` (by id) and the ``learner``'s bytes.
+
+    Arrays are in the order of ``specs``.  The prior of each kind is fitted to the learner once, here; it
+    is never stored.  Raises ``ValueError`` for damaged bytes.
+    """
+
+    def __init__(self, specs, states_by_id=None, learner=None):
+        self.specs = tuple(specs)
+        self.ids = tuple(spec.id for spec in self.specs)
+        self._index = {name: index for index, name in enumerate(self.ids)}
+        self.table = ItemTable.of(self.specs)
+        self.learner = Learner.from_bytes(learner)
+        self.rows = states.empty(len(self.specs))
+        for name, data in (states_by_id or {}).items():
+            if name in self._index:
+                self.rows[self._index[name]] = row_of(data, states.WIDTH, "item")
+        general = prior.general(self.table.kind, self.table.steps)
+        loglik = states.loglik_of(self.rows)
+        self.prior = prior.personal(general, self.table.kind, loglik, self.rows[:, states.COUNT])
+        self.weights = prior.weights(self.prior, loglik)
+
+    def __len__(self):
+        return len(self.specs)
+
+    def index(self, name):
+        """Return the place of the item ``name``; raises ``KeyError``."""
+        return self._index[name]
+
+    def spec(self, name):
+        """Return the ``ItemSpec`` called ``name``; raises ``KeyError``."""
+        return self.specs[self._index[name]]
+
+    def has(self, name):
+        """Return whether there is an item called ``name``."""
+        return name in self._index
+
+    def set(self, name, state, learner):
+        """Take over what ``update`` returned for the item ``name``; None makes it an item never met."""
+        place = self._index[name]
+        self.rows[place] = states.empty(1)[0] if state is None else row_of(state, states.WIDTH, "item")
+        self.learner = Learner.from_bytes(learner)
+        one = slice(place, place + 1)
+        self.weights[one] = prior.weights(self.prior[one], states.loglik_of(self.rows[one]))
+
+    def chance(self, name, day):
+        """Return the probability of a right answer to ``name`` on ``day``."""
+        return float(self.chances(day, self._one(name))[0])
+
+    def chances(self, day, rows=slice(None)):
+        """Return the probability of a right answer [items] on ``day``."""
+        return costs.chance(self.rows[rows], self.table.rows(rows), self.weights[rows], day)
+
+    def pass_chance(self, name, day):
+        """Return the probability of a right answer to ``name`` within its time limit."""
+        return float(self.pass_chances(day, self._one(name))[0])
+
+    def pass_chances(self, day, rows=slice(None)):
+        """Return the probability of a right answer in time [items] on ``day``."""
+        part = self.rows[rows]
+        return costs.pass_chance(part, self.table.rows(rows), self.learner_rows(len(part)), self.weights[rows], day)
+
+    def expected_seconds(self, name, day=None):
+        """Return the seconds that asking ``name`` will take in all: answer, feedback after a miss, going on.
+
+        ``day`` None: on the day of the learner's latest answer.
+        """
+        one = self._one(name)
+        day = (self.learner.last_day or 0.0) if day is None else day
+        table, learner_row = self.table.rows(one), self.learner_rows(1)
+        right, wrong = costs.seconds(self.rows[one], table, learner_row)
+        share = self.chances(day, one)
+        return float((share * right + (1.0 - share) * wrong)[0])
+
+    def seen(self, name):
+        """Return whether ``name`` was ever answered."""
+        return self.count(name) > 0
+
+    def count(self, name):
+        """Return how often ``name`` was answered."""
+        return int(self.rows[self._index[name], states.COUNT])
+
+    def last_day(self, name):
+        """Return the day of the latest answer to ``name``, None if there is none."""
+        row = self.rows[self._index[name]]
+        return float(row[states.LAST_DAY]) if row[states.COUNT] else None
+
+    def learner_rows(self, count):
+        """Return the learner's row, ``count`` times over."""
+        return np.broadcast_to(self.learner.row, (count, len(self.learner.row)))
+
+    def _one(self, name):
+        place = self._index[name]
+        return slice(place, place + 1)

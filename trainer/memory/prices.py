@@ -1,0 +1,63 @@
+"""What a second is worth in each slot: prices that make the wishes of all items fit the minutes.
+
+Every item takes the template that gives it most after paying for its seconds; where a slot is asked for
+more seconds than it has, its price rises (a dual ascent on a Lagrangian of the budgets).
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+ROUNDS_COLD = 90  # from a first guess
+ROUNDS_WARM = 40  # from yesterday's prices
+STEP_FIRST, STEP_LAST = 0.5, 0.06  # large steps find the region, small ones settle in it
+LARGEST_EXCESS = 1.5  # a slot asked for far too much does not throw the price off scale
+LEAST_SECONDS = 1.0  # a slot without minutes still has a price, a prohibitive one
+LEAST_PRICE = 1e-9
+
+
+@dataclass(frozen=True, kw_only=True)
+class Market:
+    """The wishes of one or several learners' items.
+
+    ``reward`` [learners, items, templates] is already multiplied by worth; ``seconds`` [learners, items,
+    nodes]; ``budgets_s`` [learners, slots]; ``tree`` is theirs.
+    """
+
+    tree: object
+    reward: np.ndarray
+    seconds: np.ndarray
+    budgets_s: np.ndarray
+
+    def net(self, prices):
+        """Return reward minus the price of the seconds [learners, items, templates] at ``prices``."""
+        per_node = np.where(self.tree.slot >= 0, prices[:, self.tree.slot], 0.0)
+        return self.reward - (self.seconds * per_node[:, None, :]) @ self.tree.member
+
+    def used_s(self, chosen):
+        """Return the seconds asked for [learners, slots] when items take the templates ``chosen``."""
+        asked = (self.seconds * self.tree.member.T[chosen]).sum(1)
+        used = np.zeros(self.budgets_s.shape)
+        for node in range(1, len(self.tree.slot)):
+            used[:, self.tree.slot[node]] += asked[:, node]
+        return used
+
+    def first_prices(self):
+        """Return a first guess [learners, slots]: what all minutes could buy at best, shared evenly."""
+        best = self.reward.max(-1) - self.reward[..., 0]
+        seconds = np.maximum(self.budgets_s.sum(-1), LEAST_SECONDS)
+        return np.repeat((best.sum(-1) / seconds)[:, None] + LEAST_PRICE, self.budgets_s.shape[1], axis=1)
+
+    def settle(self, prices=None):
+        """Return prices [learners, slots] at which the wishes fit the budgets; start from ``prices`` if given."""
+        rounds = ROUNDS_COLD if prices is None else ROUNDS_WARM
+        prices = self.first_prices() if prices is None else np.maximum(prices, LEAST_PRICE)
+        budgets = np.maximum(self.budgets_s, LEAST_SECONDS)
+        steps = np.geomspace(STEP_FIRST, STEP_LAST, rounds)
+        late = []
+        for step in steps:
+            excess = (self.used_s(self.net(prices).argmax(-1)) - budgets) / budgets
+            prices = np.maximum(prices * np.exp(step * np.clip(excess, -1.0, LARGEST_EXCESS)), LEAST_PRICE)
+            late.append(np.log(prices))
+        # Alike items change their minds together, so the last rounds swing about the answer: take their middle.
+        return np.exp(np.mean(late[-rounds // 4 :], axis=0))
