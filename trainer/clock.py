@@ -68,6 +68,7 @@ def clock_from_environment(environ=os.environ):
         return SystemClock()
     try:
         instant = datetime.fromisoformat(text)
-    except ValueError:
+        instant.astimezone(UTC)  # the first and the last day of the calendar have no neighbour
+    except (ValueError, OverflowError):
         raise UsageError(f"TRAINER_NOW is {text!r}", hint="write it as 2026-12-04T20:00:00+00:00") from None
     return StillClock(instant if instant.tzinfo else instant.replace(tzinfo=UTC))

@@ -108,11 +108,11 @@ def test_a_bare_copy_of_the_file_is_whole_while_a_window_is_open(store, tmp_path
         assert copy.count() == 30 and copy.verify(update) == []
 
 
-@pytest.mark.timeout(60)
+@pytest.mark.timeout(15)
 def test_a_window_closes_while_another_one_reads(home, filled):
     """The end of a session stood still for five seconds because a report was being written elsewhere."""
     with Store.open(filled(60), clock=invented.clock()) as report:
-        window = Store.open(home, clock=invented.clock(), wait_s=1_000)
+        window = Store.open(home, clock=invented.clock(), wait_s=20)
         with reading(report._connection):
             assert report.count() == 60
             fill(window, 1)

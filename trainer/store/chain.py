@@ -38,16 +38,19 @@ def read_chain(read, ids=()):
     )
 
 
-def faults(read):
-    """Yield a sentence for every review and withdrawal that does not fit the digests it was stored with."""
+def faults(read, newest):
+    """Yield a sentence for each of the ``newest`` reviews, and for every withdrawal, that does not fit its digest."""
     from trainer.store import history, verify
 
-    previous, expected = rows.FIRST_DIGEST, 1
-    for piece in history.pieces(read, (*rows.COLUMNS, "digest"), withdrawn=True):
+    last = read("SELECT coalesce(max(id), 0) FROM review")[0][0]
+    before = max(0, last - newest)
+    found = read("SELECT digest FROM review WHERE id = ?", (before,))
+    previous, expected = (found[0][0] if found else rows.FIRST_DIGEST), before + 1
+    for piece in history.pieces(read, (*rows.COLUMNS, "digest"), after=before, withdrawn=True):
         for review_id, *row, digest in piece:
             if review_id != expected:
                 yield f"Reviews {expected} to {review_id - 1} are missing."
             elif rows.digest(previous, review_id, row) != digest:
                 yield f"Review {review_id} was changed after it was stored."
             previous, expected = digest, review_id + 1
-    yield from verify._withdrawals(read)
+    yield from verify.withdrawals(read)

@@ -4,7 +4,7 @@ import contextlib
 import sqlite3
 
 from trainer.errors import StorageError
-from trainer.store.faults import damaged, name_of
+from trainer.store.faults import NO_ROOM, damaged, name_of
 
 # WAL keeps a report and a session independent of each other; FULL makes a returned commit survive a power
 # cut; a checkpoint after every commit keeps a bare copy of the one file whole.
@@ -57,9 +57,9 @@ def connect_to_read(path, *, check, wait_s=5.0):
     try:
         return _opened(path, "mode=rw", pragmas, check, wait_s)
     except sqlite3.OperationalError as error:
-        if not name_of(error).startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY")) or not path.is_file():
+        if not name_of(error).startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY", *NO_ROOM)) or not path.is_file():
             raise
-    # Without the helper files of WAL, which a read-only folder can't hold.
+    # Without the helper files of WAL, which a read-only folder or a full disk can't hold.
     _refuse_unfinished(path)
     return _opened(path, "immutable=1", pragmas, check, wait_s)
 
@@ -68,8 +68,8 @@ def _refuse_unfinished(path):
     log = path.with_name(path.name + "-wal")
     if log.exists() and log.stat().st_size:
         raise StorageError(
-            f"{path} was not closed and its folder can't be written",
-            hint="copy the folder to a place that can be written and choose that with --home",
+            f"{path} was not closed and its folder can't be written, or its disk is full",
+            hint="free some space, or copy the folder to a place that can be written and choose that with --home",
         )
 
 

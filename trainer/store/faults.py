@@ -34,6 +34,9 @@ _BY_NAME["SQLITE_LOCKED"] = _BY_NAME["SQLITE_PROTOCOL"] = _BY_NAME["SQLITE_BUSY"
 _BY_NAME["SQLITE_PERM"] = _BY_NAME["SQLITE_AUTH"] = _BY_NAME["SQLITE_READONLY"]
 
 
+NO_ROOM = ("SQLITE_IOERR_SHMSIZE", "SQLITE_IOERR_SHMMAP")
+
+
 def name_of(error):
     """Return SQLite's name of ``error``, "" for one that Python's own part of the library raised."""
     return getattr(error, "sqlite_errorname", None) or ""
@@ -61,7 +64,8 @@ def damaged(reason):
 
 def storage_error(error, path):
     """Return the ``StorageError`` that tells a person what ``error`` (of SQLite) means for ``path``."""
-    primary = "_".join(name_of(error).split("_")[:2])
+    # A full disk has no room for the shared memory of a window either, which SQLite tells as a failing disk.
+    primary = "SQLITE_FULL" if name_of(error) in NO_ROOM else "_".join(name_of(error).split("_")[:2])
     if primary in _BY_NAME:
         message, hint = _BY_NAME[primary]
         return StorageError(message.format(path=path), hint=rescue(path) if hint is RESCUE else hint)

@@ -1,27 +1,47 @@
-"""A first look at the database before the store is opened: the question kept for today.
+"""A first look at the database before the store is opened: what a cold start and the choice of files need.
 
-Only what a cold start needs; nothing is written, and whatever is wrong with the file is left for the store
-to say.
+Nothing is written, and whatever is wrong with the file is left for the store to say.
 """
 
 import json
 import sqlite3
+import zlib
 
 from trainer import paths
 from trainer.store.connection import uri
 
 
 def opening(home):
-    """Return the record kept by ``Store.set_opening``, None where there is none or the file can't be read."""
+    """Return the record kept by ``Store.set_opening``, None where there is none or it is not as it was written."""
+    record = _first(home, "SELECT record FROM opening WHERE id = 1", ())
+    return record if sealed(record) else None
+
+
+def seal(question):
+    """Return the checksum of the record of a question, which it is kept with."""
+    return zlib.crc32(json.dumps(question, sort_keys=True, separators=(",", ":")).encode("ascii"))
+
+
+def sealed(record):
+    """Return whether ``record`` holds a question as it was written: damage must not be asked, nor graded."""
+    return isinstance(record, dict) and "question" in record and record.get("seal") == seal(record["question"])
+
+
+def setting(home, key):
+    """Return the setting ``key``, None where it was never set or the file can't be read."""
+    return _first(home, "SELECT value FROM setting WHERE key = ?", (key,))
+
+
+def _first(home, sql, values):
     path = paths.database(home)
     if not path.is_file():
         return None
     try:
         connection = sqlite3.connect(uri(path, "mode=ro"), uri=True, timeout=0.2)
         try:
-            row = connection.execute("SELECT record FROM opening WHERE id = 1").fetchone()
+            row = connection.execute(sql, values).fetchone()
         finally:
             connection.close()
         return json.loads(row[0]) if row else None
-    except (sqlite3.Error, ValueError):
+    except (sqlite3.Error, ValueError, RecursionError):
         return None

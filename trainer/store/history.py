@@ -10,11 +10,12 @@ LIVE = "NOT EXISTS (SELECT 1 FROM withdrawal WHERE withdrawal.review_id = review
 KNOWN = frozenset({"id", "digest", *rows.COLUMNS})
 
 
-def pieces(read, columns, *, since=None, drill=None, newest_first=False, withdrawn=False):
+def pieces(read, columns, *, since=None, drill=None, newest_first=False, withdrawn=False, after=0):
     """Yield lists of rows (id first, then ``columns``) in order of id.
 
     ``read(sql, values)`` returns all rows.  ``since`` is UTC text as ``rows.utc_text`` writes it;
-    ``withdrawn`` gives withdrawn reviews too.  The first pieces are small, for one who needs only a few rows.
+    ``withdrawn`` gives withdrawn reviews too; ``after`` only those numbered above it (not with ``newest_first``).
+    The first pieces are small, for one who needs only a few rows.
     """
     wanted, values = [] if withdrawn else [LIVE], []
     for condition, value in (("drill_id = ?", drill), ("at >= ?", since)):
@@ -26,7 +27,7 @@ def pieces(read, columns, *, since=None, drill=None, newest_first=False, withdra
         f"SELECT id, {', '.join(columns)} FROM review WHERE {' AND '.join(wanted)}"
         f" ORDER BY id {'DESC' if newest_first else 'ASC'} LIMIT ?"
     )
-    edge, size = (2**62 if newest_first else 0), min(FIRST_PIECE, PIECE)
+    edge, size = (2**62 if newest_first else after), min(FIRST_PIECE, PIECE)
     while piece := read(sql, (*values, edge, size)):
         yield piece
         edge, size = piece[-1][0], min(4 * size, PIECE)

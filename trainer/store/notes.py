@@ -16,7 +16,7 @@ class Notes:
     def setting(self, key, default=None):
         """Return the JSON value stored under ``key``."""
         found = self._read("SELECT value FROM setting WHERE key = ?", (key,))
-        return json.loads(found[0][0]) if found else default
+        return _loaded(found[0][0], default) if found else default
 
     def set_setting(self, key, value):
         """Store ``value`` (anything JSON can hold) under ``key``."""
@@ -30,7 +30,7 @@ class Notes:
     def opening(self):
         """Return the record of the question that the next session begins with, or None."""
         found = self._read("SELECT record FROM opening")
-        return json.loads(found[0][0]) if found else None
+        return _loaded(found[0][0], None) if found else None
 
     def set_opening(self, record):
         """Store the record (a JSON mapping) that the next session begins with; None takes it away."""
@@ -101,6 +101,14 @@ class Notes:
     def _add(self, sql, values):
         with self._write() as connection:
             return connection.execute(sql, (*values, rows.utc_text(self.clock.now()))).lastrowid
+
+
+def _loaded(text, default):
+    # Settings and the kept question can all be made anew, so damage to them counts as their absence.
+    try:
+        return json.loads(text)
+    except (ValueError, RecursionError):
+        return default
 
 
 def _turned(names, row, turn):

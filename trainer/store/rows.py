@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import fields
 from datetime import UTC, datetime
 
+from trainer.errors import StorageError
 from trainer.model import Review
 
 _JSON = frozenset({"inputs", "value", "truth", "parts"})
@@ -17,6 +18,7 @@ FIELDS = tuple(field.name for field in fields(Review))
 COLUMNS = ("items", *FIELDS)
 FIRST_DIGEST = bytes(32)
 _DECODER = json.JSONDecoder()
+_ENCODER = json.JSONEncoder(sort_keys=True, separators=(",", ":"), allow_nan=False)
 
 
 def utc_text(instant):
@@ -27,8 +29,15 @@ def utc_text(instant):
 
 
 def instant(text):
-    """Return the aware datetime that ``utc_text`` wrote."""
-    return datetime.fromisoformat(text)
+    """Return the aware datetime that ``utc_text`` wrote; ``StorageError`` when damage has changed it."""
+    try:
+        return datetime.fromisoformat(text)
+    except ValueError as error:
+        raise _damaged(error) from error
+
+
+def _damaged(error):
+    return StorageError(f"a stored row is damaged ({error})", hint="`trainer data salvage` saves all the others")
 
 
 def plain(value):
@@ -57,7 +66,7 @@ def to_json(value):
 
 
 def _dumps(value):
-    return json.dumps(value, sort_keys=True, separators=(",", ":"), allow_nan=False)
+    return _ENCODER.encode(value)
 
 
 def _tuples(value):
@@ -69,10 +78,13 @@ def _tuples(value):
 
 
 def from_json(text):
-    """Return what ``to_json`` wrote; sequences come back as tuples."""
+    """Return what ``to_json`` wrote, sequences as tuples; ``StorageError`` when damage has changed it."""
     if text == "{}":
         return {}
-    value = _DECODER.raw_decode(text)[0]
+    try:
+        value = _DECODER.raw_decode(text)[0]
+    except (ValueError, RecursionError) as error:
+        raise _damaged(error) from error
     return _tuples(value) if "[" in text else value
 
 

@@ -189,7 +189,15 @@ class _Rescue:
         self.connection.execute("SAVEPOINT row")
         try:
             keep()
-        except (sqlite3.IntegrityError, sqlite3.DataError, ValueError, TypeError, KeyError, OverflowError):
+        except (
+            sqlite3.IntegrityError,
+            sqlite3.DataError,
+            StorageError,
+            ValueError,
+            TypeError,
+            KeyError,
+            OverflowError,
+        ):
             self.connection.execute("ROLLBACK TO row")
         self.connection.execute("RELEASE row")
 

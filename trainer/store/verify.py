@@ -23,7 +23,7 @@ def problems(connection, update):
             _tell(found, _links(read), "rows")
             replayed = Replay(update)
             whole = not _tell(found, _reviews(read, replayed), "reviews")
-            _tell(found, _withdrawals(read), "withdrawals")
+            _tell(found, withdrawals(read), "withdrawals")
             if whole:  # else the states are compared with reviews that are not the ones they came from
                 _tell(found, _states(read, replayed), "states")
     except sqlite3.DatabaseError as error:
@@ -72,7 +72,8 @@ def _reviews(read, replayed):
                 replayed.feed(review_id, rows.from_json(items), rows.from_row(row))
 
 
-def _withdrawals(read):
+def withdrawals(read):
+    """Yield faults of the chain of withdrawals."""
     previous = rows.FIRST_DIGEST
     for withdrawal_id, at, digest, review_digest in read(
         "SELECT withdrawal.id, withdrawal.at, withdrawal.digest, review.digest FROM withdrawal"

@@ -1,0 +1,185 @@
+"""What is said when keys are pressed: a line editor driven by a pipe for a keyboard, and a plain pipe."""
+
+import pytest
+
+from trainer.terminal.look import Look
+
+
+def test_an_answer_is_judged_and_the_session_ends_with_a_summary(begin, drive, store):
+    said = drive(begin(questions=1, seed="7", areas=("approach",)), "5000\r")
+    assert said[1:4] == [
+        "1 · approach · recall · limit 10 s",
+        "At what altitude is platform called?",
+        "On the number: 5,000 ft.",
+    ]
+    assert "1 question in an unmeasured time: 1 right." in said
+    assert store.count() == 1
+
+
+def test_unreadable_answers_are_asked_again(begin, drive, store):
+    said = drive(begin(questions=1, seed="7", areas=("approach",)), "quite high\r", "5000 lb\r", "\r", "5000\r")
+    assert "On the number: 5,000 ft." in said
+    assert len(list(store.reviews())) == 1
+    complaints = said[3 : said.index("On the number: 5,000 ft.")]
+    assert len(complaints) >= 3, "one line at least for each of the three that can't be read"
+
+
+def test_a_miss_shows_the_worked_solution_and_waits(begin, drive):
+    said = drive(begin(questions=2, seed="7", areas=("approach",)), "4000\r", "\r")
+    at = said.index("Outside limits: the answer is 5,000 ft (1,000 ft too low).")
+    assert any(line.strip().startswith("source: NAVEDTRA 14342A") for line in said[at:])
+
+
+def test_the_hint_is_shown_and_noted(begin, drive, store):
+    said = drive(begin(questions=1, seed="7", areas=("comms",)), "h\r", "popeye\r")
+    assert any(line.startswith("Hint: ") for line in said)
+    assert [review.hint_used for review in store.reviews()] == [True]
+
+
+def test_s_shows_the_solution_and_counts_as_not_known(begin, drive, store):
+    said = drive(begin(questions=1, seed="7", areas=("comms",)), "s\r", "\r")
+    assert "Not known. The answer is popeye." in said
+    assert [review.score for review in store.reviews()] == [0.0]
+
+
+def test_u_at_the_next_question_withdraws_the_last_answer(begin, drive, store):
+    said = drive(begin(questions=3, seed="7"), "s\r", "\r", "u\r")
+    assert "The last answer is withdrawn; the same drill comes again." in said
+    assert store.count() == 0
+
+
+def test_u_before_anything_was_answered_says_so(begin, drive):
+    assert "There is no answer in this session to undo." in drive(begin(questions=1, seed="7"), "u\r")
+
+
+def test_w_before_anything_was_answered_says_so(begin, drive):
+    said = drive(begin(questions=1, seed="7"), "w\r")
+    assert any(line.startswith("There is nothing to explain yet") for line in said)
+
+
+def only(session, form):
+    """Return ``session`` with its questions to flows asked in ``form``."""
+    from trainer.drills import questions
+
+    make = session._make
+
+    def made(drill_id, seed):
+        question = make(drill_id, seed)
+        if question.kind != "flow":
+            return question
+        return questions.make(session._drills[drill_id], session._library, seed, form=form)
+
+    session._make = made
+    return session
+
+
+@pytest.fixture
+def flow(begin):
+    """Return a session over the flow alone."""
+    session = only(begin(questions=1, seed="7", areas=("marshal",)), "recite")
+    drills = session._drills
+    session._drills = {"small-push": drills["small-push"]}
+    return session
+
+
+def test_a_flow_is_recited_a_line_a_step_until_an_empty_line(flow, drive, store):
+    said = drive(flow, "fix\r", "commencing\r", "brake\r", "platform\r", "\r")
+    assert any(line.startswith("Right: ") for line in said)
+    assert [review.form for review in store.reviews()] == ["recite"]
+
+
+def test_a_flow_may_be_recited_in_one_line(flow, lines, store):
+    lines(flow, "fix; brake; commencing; platform\n")
+    assert [review.score for review in store.reviews()] == [1.0]
+
+
+def test_a_forgotten_step_is_named_with_what_goes_wrong(flow, drive, store):
+    said = " ".join(drive(flow, "fix\r", "commencing\r", "platform\r", "\r", "\r"))
+    assert "speed brake out" in said and "the descent is too shallow" in said
+    (review,) = store.reviews()
+    assert 0 < review.score < 1
+
+
+def test_an_empty_recitation_is_asked_again(flow, drive, store):
+    drive(flow, "\r", "\r")
+    assert store.count() == 0
+
+
+def test_a_call_is_shown_before_its_items_are_asked(begin, drive, store):
+    session = begin(questions=1, seed="7", areas=("comms",))
+    session._drills = {"small-reply": session._drills["small-reply"]}
+    said = drive(session, "010; 14\r", "\r")
+    heard = next(at for at, line in enumerate(said) if line.startswith("(Two zero four, marshal."))
+    asked = next(at for at, line in enumerate(said) if "Expected final bearing?" in line)
+    assert heard < asked
+    assert store.count() == 1
+
+
+def test_did_you_mean_is_answered_by_y_and_never_graded_before(begin, drive, store):
+    said = drive(begin(questions=1, seed="7", areas=("approach",)), "5000\r")
+    assert said
+    from trainer.drills.matching import Unsure
+    from trainer.practice.session import Session
+
+    session = begin(questions=1, seed="7", areas=("approach",))
+    submit = Session.submit
+    typed = []
+
+    def unsure(self, line, seconds, *, hint_used=False):
+        typed.append(line)
+        if line == "fifty hundred":
+            raise Unsure("5000")
+        return submit(self, line, seconds, hint_used=hint_used)
+
+    session.submit = unsure.__get__(session)
+    before = store.count()
+    said = drive(session, "fifty hundred\r", "y\r")
+    assert typed == ["fifty hundred", "5000"]
+    assert 'did you mean "5000"?' in said
+    assert store.count() == before + 1
+
+
+@pytest.mark.parametrize("leave", ["q\r", "\x04", "\x03", "\x1a"])
+def test_every_way_out_keeps_what_was_answered(begin, drive, store, leave):
+    drive(begin(questions=5, seed="7", areas=("approach",)), "5000\r", leave)
+    assert store.count() == 1
+
+
+def test_a_pasted_block_is_one_answer_that_cannot_be_read(begin, drive, store):
+    pasted = "\x1b[200~5000\n6000\n7000\x1b[201~\r"
+    drive(begin(questions=1, seed="7", areas=("approach",)), pasted)
+    assert store.count() == 0
+
+
+def test_a_pipe_gets_a_clean_transcript_without_waiting(begin, lines, store):
+    text = lines(begin(questions=2, seed="7", areas=("approach",)), "4000\n5000\n")
+    assert "> 4000\nOutside limits" in text
+    assert "Enter goes on" not in text
+    assert "\x1b" not in text
+    assert store.count() == 2
+
+
+def test_a_pipe_that_ends_early_ends_the_session(begin, lines, store):
+    text = lines(begin(questions=5, seed="7", areas=("approach",)), "5000")
+    assert store.count() == 1
+    assert "1 question in an unmeasured time: 1 right." in text
+
+
+def test_carriage_returns_of_windows_are_no_answers(begin, lines, store):
+    lines(begin(questions=2, seed="7", areas=("approach",)), "5000\r\n5000\r\n")
+    assert [review.typed for review in store.reviews()] == ["5000", "5000"]
+
+
+def test_nothing_typed_can_steer_the_terminal(begin, lines):
+    assert "\x1b" not in lines(begin(questions=1, seed="7"), "\x1b[2J\x1b]0;x\x07\n")
+
+
+@pytest.mark.parametrize("width", [20, 40, 60, 200])
+def test_no_line_is_wider_than_the_screen(begin, lines, width):
+    text = lines(begin(questions=4, seed="7"), "s\ns\ns\ns\n", look=Look(width=width))
+    long = [line for line in text.splitlines() if len(line) > max(width, 44)]
+    assert long == [], "only a diagram may be wider than a very narrow screen"
+
+
+def test_a_screen_without_unicode_gets_ascii(begin, lines):
+    assert lines(begin(questions=4, seed="7"), "s\ns\ns\ns\n", look=Look(unicode=False)).isascii()

@@ -1,0 +1,93 @@
+"""The command line: finds the command, hands it the world, and turns errors into one line.
+
+Nothing is loaded before it is needed: `trainer` alone has its question on the screen before argparse is.
+(argparse, not click: 5 ms of start-up against 25.)
+"""
+
+import os
+import sys
+from pathlib import Path
+
+from trainer import __version__, paths
+from trainer.clock import clock_from_environment
+from trainer.commands import COMMANDS
+from trainer.commands.world import World
+from trainer.errors import StorageError, TrainerError
+
+
+def main(argv=None):
+    """Run the command line ``argv`` and return the exit code (0 fine, 1 faults, 2 usage, 3 storage)."""
+    argv = sys.argv[1:] if argv is None else list(argv)
+    _speak_utf8()
+    try:
+        code = (_dispatch(argv) if argv else _today()) or 0
+        if sys.stdout is not None:
+            sys.stdout.flush()
+        return code
+    except TrainerError as error:
+        _complain(error)
+        return error.exit_code
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        _say_no_more()  # the reader of the pipe has left
+        return 0
+    except OSError as error:
+        if error.filename is not None:  # not of the output: what has a name is told where it is opened
+            raise
+        _say_no_more()
+        _complain(f"what it says can't be written ({error.strerror}) – make room, or print to somewhere else")
+        return StorageError.exit_code
+
+
+def _complain(what):
+    from trainer.terminal.look import printable
+
+    try:
+        print("trainer: " + printable(" ".join(str(what).split())), file=sys.stderr)
+    except OSError:
+        pass  # a window that was closed takes no complaints
+
+
+def _say_no_more():
+    # Python would complain once more when it flushes at exit.
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _speak_utf8():
+    """Let pipes and files carry any sign; a terminal keeps its encoding and shows ``?`` where it must."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace", **({} if stream.isatty() else {"encoding": "utf-8"}))
+    if hasattr(sys.stdin, "reconfigure"):
+        sys.stdin.reconfigure(errors="replace", **({} if sys.stdin.isatty() else {"encoding": "utf-8"}))
+
+
+def _today():
+    from trainer.commands import practice
+
+    practice.today(World(home=paths.default_home(), clock=clock_from_environment(), plain=False))
+
+
+def _dispatch(argv):
+    from trainer.commands import arguments
+
+    given, rest = arguments.everywhere().parse_known_args(argv)
+    if given.version:
+        print(f"trainer {__version__}")
+        return 0
+    named = bool(rest) and not rest[0].startswith("-")
+    if given.help and not named:
+        print(arguments.overview(COMMANDS))
+        return 0
+    name = rest.pop(0) if named else "practice"
+    command = arguments.command(name, COMMANDS)
+    parser = arguments.parser_of(name, command)
+    if given.help:
+        print(parser.format_help(), end="")
+        return 0
+    options, words = parser.parse_known_args(rest)
+    if words and not getattr(command, "TAKES_WORDS", False):
+        parser.error(f"{words[0]!r} is not understood here")
+    home = Path(given.home).expanduser() if given.home else paths.default_home()
+    return command.run(options, words, World(home=home, clock=clock_from_environment(), plain=given.plain))

@@ -1,0 +1,116 @@
+"""Check, list and show decks, and start a new one.
+
+`check FILE…` reports every fault, `list` the decks (or one deck's drills), `show DRILL` a sample question,
+`new KIND FILE` a commented template (computed, flow, recall, airframe, ship), `use airframe|ship NAME` chooses
+whose numbers are asked, `flags` tells what you marked as faulty.
+"""
+
+import sys
+from pathlib import Path
+
+from trainer.commands.world import CHOSEN
+from trainer.decks import templates
+from trainer.decks.check import check
+from trainer.decks.files import FOLDERS
+from trainer.drills import computed, questions, solution
+from trainer.errors import UsageError
+from trainer.store.store import Store
+from trainer.terminal import look, screens, tables
+from trainer.terminal.look import printable
+from trainer.terminal.progress import Progress
+
+EXAMPLE = "trainer deck check decks/fuel.toml"
+
+
+def arguments(parser):
+    """Declare the options of the command."""
+    parser.add_argument("what", choices=tuple(ACTIONS), help="what to do")
+    parser.add_argument("names", nargs="*", metavar="NAME", help="files to check; a deck to list; a drill to show")
+    parser.add_argument("--draws", type=int, default=10_000, metavar="N", help="draws per computed drill (10000)")
+    parser.add_argument("--seed", default="sample", metavar="N", help="which sample question to show")
+
+
+def run(options, words, world):
+    """Carry out one action; return 1 when a deck has faults."""
+    screen = look.look_for(sys.stdout, plain=world.plain)
+    lines, code = ACTIONS[options.what](options, world, screen)
+    print("\n".join(screen.line(line) for line in lines))
+    return code
+
+
+def candidates(before, world):
+    """Return the decks or drills that may follow the words ``before`` when the shell asks."""
+    if before[:1] == ["list"]:
+        return list(world.library().decks)
+    if before[:1] == ["show"]:
+        return list(world.library().drills)
+    return []
+
+
+def _check(options, world, screen):
+    if not options.names:
+        raise UsageError("check needs a file or a folder", hint="for example: trainer deck check decks")
+    with Progress("computed drills tried", world.clock) as progress:
+        draw = progress.counting(computed.draw)
+        faults = check(options.names, draws=options.draws, draw=draw, home=world.home)
+    if faults:
+        return [*map(str, faults), "", f"{len(faults)} fault{'s' if len(faults) > 1 else ''}"], 1
+    return ["no faults"], 0
+
+
+def _list(options, world, screen):
+    shelf = world.library()
+    if not options.names:
+        return tables.deck_list(shelf, screen), 0
+    name = options.names[0].removesuffix(".toml")
+    if name not in shelf.decks:
+        raise UsageError(f"there is no deck {name!r}", hint=f"decks are {', '.join(shelf.decks)}")
+    return tables.drill_list([d for d in shelf.drills.values() if d.deck == name], screen), 0
+
+
+def _show(options, world, screen):
+    if len(options.names) != 1:
+        raise UsageError("show needs the id of one drill", hint="`trainer deck list NAME` lists the ids of a deck")
+    shelf = world.library()
+    drill = tables.drill_named(shelf, options.names[0])
+    question = questions.make(drill, shelf, options.seed)
+    lines = tables.drill_card(drill, shelf, screen)
+    lines += [text for text, _ in screens.question(question, None, screen)]
+    worked = solution.worked(question, drill, shelf, ascii_only=not screen.unicode)
+    return [*lines, "", *(text for text, _ in screens.solution(worked, screen))], 0
+
+
+def _new(options, world, screen):
+    if len(options.names) != 2:
+        raise UsageError("new needs a kind and a file", hint="for example: trainer deck new flow start-up.toml")
+    kind, path = options.names
+    written = templates.write(kind, Path(path))
+    return screen.wrap(f"wrote {written}; edit it, then `trainer deck check {written}`"), 0
+
+
+def _use(options, world, screen):
+    chosen = world.chosen()
+    if options.names:
+        if len(options.names) != 2 or options.names[0] not in FOLDERS:
+            raise UsageError("use needs a kind and a name", hint="for example: trainer deck use ship hollenmere")
+        kind, name = options.names[0], options.names[1].removesuffix(".toml")
+        chosen = {**chosen, kind: name}
+        world.library(**chosen)  # refuses a name that no file has, and a file with faults
+        with Store.open(world.home, clock=world.clock) as store:
+            store.set_setting(CHOSEN, chosen)
+    shelf = world.library()
+    notes = shelf.notes
+    lines = [f"{kind}: {notes.get(f'{kind}.name', 'none')} – {notes.get(f'{kind}.title', '')}" for kind in FOLDERS]
+    return [text for line in lines for text in screen.wrap(printable(line), hanging="  ")], 0
+
+
+def _flags(options, world, screen):
+    with Store.open(world.home, clock=world.clock, create=False) as store:
+        flags = store.flags()
+    if not flags:
+        return ["nothing is flagged; `f` in practice flags a question"], 0
+    lines = [f"{flag.at:%Y-%m-%d}  {flag.deck}  {flag.drill_id}: {flag.question['text']}" for flag in flags]
+    return [text for line in lines for text in screen.wrap(printable(line), hanging="  ")], 0
+
+
+ACTIONS = {"check": _check, "list": _list, "show": _show, "new": _new, "use": _use, "flags": _flags}

@@ -1,0 +1,105 @@
+"""Today's practice: five minutes of questions, where they buy the most."""
+
+import sys
+
+from trainer.commands import early
+
+EXAMPLE = "trainer practice --minutes 10 --area marshal --area fuel"
+MINUTES = 5.0
+FIRST_EVENING = (
+    "Make it yours: `trainer deck new airframe FILE` and `trainer deck new ship FILE` write files for your own"
+    " numbers, `trainer deck use` chooses them, and `trainer cram --on WHEN` plans for a qualification night."
+)
+
+
+def arguments(parser):
+    """Declare the options of the command."""
+    parser.add_argument("--minutes", type=minutes, default=MINUTES, metavar="M", help="how long (5)")
+    parser.add_argument("--questions", type=_count, metavar="N", help="how many questions, instead of minutes")
+    parser.add_argument("--area", action="append", default=[], metavar="A", help="only this area (repeatable)")
+    parser.add_argument("--deck", action="append", default=[], metavar="FILE", help="only this deck (repeatable)")
+    parser.add_argument("--seed", metavar="N", help="draw the same questions again")
+
+
+def run(options, words, world):
+    """Run one session in the terminal or through a pipe."""
+    plain = not (options.area or options.deck or options.seed)
+    prompt = early.prompt_with_question(world, options.minutes, options.questions) if plain else None
+
+    from trainer.practice.session import Wish
+
+    wish = Wish(
+        minutes=options.minutes,
+        questions=options.questions,
+        areas=tuple(options.area),
+        decks=tuple(options.deck),
+        seed=options.seed,
+    )
+    practise(wish, world, prompt)
+
+
+def today(world):
+    """Run an ordinary day's session: what `trainer` alone does."""
+    prompt = early.prompt_with_question(world, MINUTES, None)
+
+    from trainer.practice.session import Wish
+
+    practise(Wish(minutes=MINUTES), world, prompt)
+
+
+def practise(wish, world, prompt=None):
+    """Run the session of ``wish``; ``prompt`` is the one that was live before, if there was one."""
+    from trainer.commands import copies
+    from trainer.practice.session import Session
+    from trainer.store.store import Store
+    from trainer.terminal import look, loop, screens
+
+    with Store.open(world.home, clock=world.clock) as store:
+        session = Session(
+            store=store,
+            clock=world.clock,
+            wish=wish,
+            load_library=prompt.library if prompt else lambda: world.library(wish.decks),
+            signature=world.signature(wish.decks),
+            shown=prompt.record if prompt else None,
+            begun=prompt.begun if prompt else None,
+        )
+        screen = look.look_for(sys.stdout, plain=world.plain)
+        first_time = store.count() == 0
+        if prompt is None:
+            lines = screens.greeting(screen, minutes=wish.minutes, questions=wish.questions, first_time=first_time)
+            early.print_lines(screen, lines)
+        loop.run(session, prompt or _prompt(screen, world))
+        if first_time and store.count():
+            early.print_lines(screen, [("", ""), *((line, "") for line in screen.wrap(FIRST_EVENING))])
+    copies.keep(world)
+
+
+def _prompt(screen, world):
+    from trainer.terminal import look
+    from trainer.terminal.plain import PlainPrompt
+
+    if look.interactive(plain=world.plain):
+        return early.editor(screen, world)
+    return PlainPrompt(screen, clock=world.clock)
+
+
+def minutes(text):
+    """Return the number of minutes in ``text``, an argument of the command line."""
+    from argparse import ArgumentTypeError
+
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0 < value <= 600:
+        raise ArgumentTypeError(f"{text!r} is not a number of minutes from 1 to 600")
+    return value
+
+
+def _count(text):
+    from argparse import ArgumentTypeError
+
+    if not (text.isascii() and text.isdigit() and 0 < int(text) <= 10_000):
+        raise ArgumentTypeError(f"{text!r} is not a number from 1 to 10000")
+    return int(text)

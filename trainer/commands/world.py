@@ -1,0 +1,32 @@
+"""What every command is handed: the user's folder, the clock, the files that the user chose."""
+
+from trainer.store import glance
+
+CHOSEN = "chosen files"  # the setting that names the airframe and the ship
+
+
+class World:
+    """The user's ``home``, the ``clock``, and whether to keep to ``plain`` lines."""
+
+    def __init__(self, *, home, clock, plain):
+        self.home, self.clock, self.plain = home, clock, plain
+
+    def chosen(self):
+        """Return {"airframe": name, "ship": name} as far as the user chose them."""
+        return glance.setting(self.home, CHOSEN) or {}
+
+    def signature(self, files=()):
+        """Return the text that changes when a deck or data file changes; nothing is parsed."""
+        from trainer.decks.files import signature
+
+        return signature(self.home, files=files, **self.chosen())
+
+    def library(self, files=(), **chosen):
+        """Return the ``Library`` of the shipped and the user's own decks, or of ``files`` alone.
+
+        ``chosen`` ("airframe", "ship") overrides the user's choice for once.  Raises ``DeckError``.
+        """
+        from trainer.decks import library
+
+        chosen = {name: value for name, value in chosen.items() if value}
+        return library.load(self.home, files=files, **{**self.chosen(), **chosen})

@@ -1,0 +1,1 @@
+"""Pages that a person keeps or hands over."""

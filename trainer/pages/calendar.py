@@ -1,0 +1,48 @@
+"""The plan as a calendar file (RFC 5545), which any calendar program takes."""
+
+from datetime import timedelta
+
+from trainer import __version__
+from trainer.errors import StorageError
+
+
+def write(prepared, path, clock):
+    """Write one entry per day of practice and one for the event to ``path``; raises ``StorageError``."""
+    try:
+        path.write_bytes(calendar_of(prepared, clock).to_ical())
+    except OSError as error:
+        raise StorageError(f"can't write {path}: {error.strerror}", hint="choose another file") from None
+
+
+def calendar_of(prepared, clock):
+    """Return the ``icalendar.Calendar`` of the plan."""
+    from icalendar import Calendar
+
+    calendar = Calendar()
+    calendar.add("prodid", f"-//trainer//{__version__}//EN")
+    calendar.add("version", "2.0")
+    event = prepared.event
+    for number, day in enumerate(prepared.plan.schedule()):
+        if day.ids:
+            begins = clock.now() + timedelta(days=number)
+            areas = sorted({prepared.drills[drill_id].area for drill_id in day.ids})
+            text = f"{len(day.ids)} drills: {', '.join(areas)}\ntrainer cram --start"
+            calendar.add_component(
+                _entry(clock, f"practice-{begins:%Y%m%d}-for-{event.id}", begins, day.seconds, "Practice", text)
+            )
+    text = f"Plan: {event.minutes_per_day:g} minutes a day. Practice aid for simulation; not for real flight."
+    calendar.add_component(_entry(clock, f"event-{event.id}", event.at, 3600, event.name, text))
+    return calendar
+
+
+def _entry(clock, name, begins, seconds, title, text):
+    from icalendar import Event
+
+    entry = Event()
+    entry.add("uid", f"{name}@trainer")
+    entry.add("dtstamp", clock.now())
+    entry.add("dtstart", begins.replace(microsecond=0))
+    entry.add("duration", timedelta(minutes=max(1, round(seconds / 60))))
+    entry.add("summary", title)
+    entry.add("description", text)
+    return entry

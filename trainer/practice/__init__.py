@@ -1,0 +1,1 @@
+"""The use-cases: a practice session and its relatives.  Nothing here prints."""

@@ -1,0 +1,56 @@
+"""Finding a quantity of the engine by its name, by the trade's word for it, or by what is known of it."""
+
+import difflib
+import re
+
+from trainer.engine.quantities import QUANTITIES
+from trainer.errors import UsageError
+
+
+def find(words):
+    """Return the quantities that mention every one of ``words``: where a word begins, else anywhere within.
+
+    >>> [quantity.name for quantity in find(["line", "of", "sight"])]
+    ['radio_horizon']
+    """
+    wanted = [part for word in words for part in re.split(r"[\s_-]+", word.lower()) if part]
+    known = QUANTITIES.values()
+    return [q for q in known if all(_begins(q, word) for word in wanted)] or [
+        q for q in known if all(_mentions(q, word) for word in wanted)
+    ]
+
+
+def _texts(quantity):
+    return (quantity.name.replace("_", " "), quantity.title, quantity.area, *quantity.words)
+
+
+def _begins(quantity, word):
+    """Return whether a word of ``quantity`` begins with ``word`` (a plural s aside)."""
+    stem = word.removesuffix("s") if len(word) > 3 else word
+    spoken = " ".join(_texts(quantity)).lower()
+    return any(part.startswith(stem) for part in re.split(r"[^\w°,.'/%]+", spoken))
+
+
+def _mentions(quantity, word):
+    return any(word in text.lower() for text in _texts(quantity))
+
+
+def named(text):
+    """Return the quantity called ``text``, None where ``text`` is not the name of one."""
+    return QUANTITIES.get("_".join(re.split(r"[\s_-]+", text.strip().lower())))
+
+
+def no_such_quantity(words):
+    """Return the ``UsageError`` for words that match no quantity."""
+    text = " ".join(words)
+    close = difflib.get_close_matches(text.lower().replace("-", "_").replace(" ", "_"), QUANTITIES, 1, 0.6)
+    close = close or [found.name for word in words for found in find([word])][:1]
+    hint = f"did you mean {close[0]}? `trainer compute` lists them all" if close else "`trainer compute` lists them all"
+    return UsageError(f"there is no quantity {text!r}", hint=hint)
+
+
+def which_one(words, quantities):
+    """Return the ``UsageError`` for words that match several quantities, of which the inputs fit none or many."""
+    names = [quantity.name for quantity in quantities]
+    some = ", ".join(names[:4]) + (", …" if len(names) > 4 else "")
+    return UsageError(f"{' '.join(words)!r} may be {some}", hint=f"name one: trainer compute {names[0]} …")

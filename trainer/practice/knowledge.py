@@ -1,0 +1,82 @@
+"""Joins drills to memory: which items there are, and how a stored review changes what is believed.
+
+What a review does to a belief depends on the review alone, never on today's decks, so that replaying all
+reviews gives the same states after a deck was edited or removed.
+"""
+
+from trainer.errors import StorageError
+from trainer.memory.belief import Beliefs, ItemSpec, check, update
+
+SECONDS_PER_DAY = 86_400.0
+FLOW_STEP_S = 12.0  # a flow is mostly asked one step at a time, not recited from end to end
+
+
+def day_of(instant):
+    """Return ``instant`` (aware) as float days since 1970-01-01 UTC."""
+    return instant.timestamp() / SECONDS_PER_DAY
+
+
+def specs(drills):
+    """Return the ``ItemSpec`` of each drill, in the order of the library."""
+    return tuple(
+        ItemSpec(
+            id=drill.id,
+            kind=drill.kind,
+            steps=len(getattr(drill, "steps", ())) if drill.kind == "flow" else 0,
+            guess=guess(getattr(drill, "choices", ())),
+            design_s=FLOW_STEP_S if drill.kind == "flow" else None,
+            limit_s=drill.limit_s,
+            worth=drill.worth,
+            area=drill.area,
+            group=drill.group,
+            after=drill.after,
+            deck_order=order,
+        )
+        for order, drill in enumerate(drills)
+    )
+
+
+def beliefs(drills, store):
+    """Return the ``Beliefs`` over ``drills`` with the states that the store holds."""
+    return Beliefs(specs(drills), *known(store))
+
+
+def known(store):
+    """Return (states, learner) of ``store``; where they are damaged they are computed again from the reviews."""
+    states, learner = store.states(), store.learner()
+    try:
+        check(states, learner)
+    except ValueError:
+        try:
+            rebuilt = store.repair(after_review)
+        except StorageError:  # a file that can only be read, perhaps; if the reviews are damaged too, this says so
+            rebuilt = store.rebuild(after_review)
+        return {item: state for item, state in rebuilt.states.items() if state is not None}, rebuilt.learner
+    return states, learner
+
+
+def after_review(states, learner, review):
+    """Return (states, learner) after ``review``: bytes by item, None for an item never met.
+
+    The callback that the store needs to record, to withdraw, to verify and to rebuild.
+    """
+    spec = ItemSpec(
+        id=review.drill_id,
+        kind=review.kind,
+        guess=review.guess,
+        limit_s=review.limit_s,
+    )
+    state, learner = update(
+        states[review.drill_id],
+        learner,
+        spec,
+        day=day_of(review.at),
+        score=review.score,
+        seconds=review.seconds,
+    )
+    return {review.drill_id: state}, learner
+
+
+def guess(choices):
+    """Return the chance of hitting the answer blindly among ``choices``, None where nothing is offered."""
+    return 1 / len(choices) if len(choices) > 1 else None

@@ -1,0 +1,372 @@
+"""One session of practice: next, submit, undo, flag, finish.  Prints nothing and reads no keys.
+
+The terminal, the pipe and the tests drive the same object.  Decks, engine and memory are loaded when they
+are first needed: the first question of an ordinary day was drawn when the last session ended (``opening``)
+and is on the screen before they are.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from trainer.errors import DomainError, StorageError, UsageError
+from trainer.model import AREAS, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question
+from trainer.practice import opening, summary
+
+SECONDS_PER_DAY = 86_400.0
+RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wish:
+    """What the person asked for: how long, and over which drills."""
+
+    minutes: float = 5.0
+    questions: int | None = None
+    areas: tuple[str, ...] = ()
+    decks: tuple[Any, ...] = ()
+    seed: str | None = None
+    mode: str = "practice"
+
+    @property
+    def plain(self):
+        """Return True for an ordinary day's session, which may start with the question kept for it."""
+        return not (self.areas or self.decks or self.seed) and self.mode == "practice"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outcome:
+    """What became of an answer.
+
+    ``clean`` is right and in time: nothing needs explaining.  ``before`` is the chance of a right answer a week
+    from now as it was, ``gain`` what this answer added to it.
+    """
+
+    question: Question
+    grade: Grade
+    truth_text: str
+    clean: bool
+    gave_up: bool
+    review_id: int
+    before: float
+    gain: float
+
+    @property
+    def is_number(self):
+        """Return True where the answer is a number, which has limits to be inside of."""
+        return self.question.unit not in ("", "word")
+
+    @property
+    def right(self):
+        """Return True where more than half was right; asking for the solution is not."""
+        return self.grade.score > 0.5 and not self.gave_up
+
+
+class Session:
+    """Today's practice over ``library`` with the reviews of ``store``.
+
+    ``load_library`` returns the ``Library`` (it is called when it is first needed), ``signature`` is that of
+    the deck files it will read, ``shown`` the opening record whose question is on the screen already
+    and ``begun`` the clock's seconds at which it was put there.  Raises ``UsageError`` when nothing matches the wish.
+    """
+
+    def __init__(self, *, store, clock, wish, load_library, signature, shown=None, begun=None):
+        self._store, self._clock, self._wish = store, clock, wish
+        self._load_library, self._signature = load_library, signature
+        self._shown = shown
+        self._seed = wish.seed or clock.now().isoformat()
+        self._begun = begun
+        self._spent_s = 0.0  # counted only where the clock does not measure
+        self._drawn = 0
+        self._question = None
+        self._last = None
+        self._again = []
+        self._done = []
+        self._bought = 0.0
+
+    # -- what is asked --------------------------------------------------------------------------------
+
+    def next(self):
+        """Return the next ``Question``, or None when the session is over."""
+        self._begun = self._clock.seconds() if self._begun is None else self._begun
+        self._question = self._kept() if not self._drawn else None
+        if self._question is not None:
+            self._drawn += 1
+        elif not self._over():
+            self._question = self._draw()
+        return self._question
+
+    def _kept(self):
+        """Return the question kept for an ordinary day, None where there is none; loads nothing."""
+        if not self._wish.plain:
+            return None
+        return opening.from_record(self._shown or self._store.opening(), signature=self._signature)
+
+    def on_screen(self):
+        """Return whether the question that ``next`` returned is on the screen already."""
+        return self._shown is not None and self._drawn == 1
+
+    def _over(self):
+        if self._again:
+            return False
+        if self._wish.questions is not None:
+            return len(self._done) >= self._wish.questions
+        return self.remaining_s() <= 0
+
+    def remaining_s(self):
+        """Return the seconds left, None when the session is counted in questions."""
+        if self._wish.questions is not None:
+            return None
+        spent = self._spent_s
+        if self._clock.measures and self._begun is not None:
+            spent = self._clock.seconds() - self._begun
+        return self._wish.minutes * 60.0 - spent
+
+    def _draw(self):
+        while (drill_id := self._again.pop() if self._again else self._choosing.pick()) is not None:
+            try:
+                return self._make(drill_id, f"{self._seed}/{self._drawn}")
+            except DomainError:
+                # A deck whose draws can't be met shows it only here; `trainer deck check` tells its author.
+                self._choosing.flagged(drill_id)
+        return None
+
+    def _make(self, drill_id, seed):
+        from trainer.drills import questions
+
+        self._drawn += 1
+        drill = self._drills[drill_id]
+        return questions.make(
+            drill,
+            self._library,
+            f"{seed}/{drill_id}",
+            avoid=self._store.last_inputs(drill_id),
+            weak=self._weak_steps(drill),
+        )
+
+    def _weak_steps(self, drill):
+        if drill.kind != "flow":
+            return ()
+        from trainer.drills.recitation import weak_steps
+
+        recent = self._store.reviews(drill=drill.id, newest_first=True)
+        return weak_steps([review.parts for _, review in zip(range(RECENT_FLOWS), recent, strict=False)])
+
+    def number(self):
+        """Return the number of the question on screen, from 1."""
+        return len(self._done) + 1
+
+    # -- what is loaded when it is needed ---------------------------------------------------------------
+
+    @cached_property
+    def _library(self):
+        return self._load_library()
+
+    @cached_property
+    def _drills(self):
+        """Return the drills that the wish allows, by id."""
+        unknown = [area for area in self._wish.areas if area not in AREAS]
+        if unknown:
+            raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
+        chosen = {
+            drill_id: drill
+            for drill_id, drill in self._library.drills.items()
+            if not self._wish.areas or drill.area in self._wish.areas
+        }
+        if not chosen:
+            raise UsageError("no drill matches", hint="`trainer deck list` shows decks and areas")
+        return chosen
+
+    @cached_property
+    def _choosing(self):
+        from trainer.practice import events
+        from trainer.practice.choosing import Choosing, Towards
+        from trainer.practice.curriculum import room_for_new
+
+        if self._wish.mode == "cram":
+            event = events.upcoming(self._store, self._clock)
+            return Towards(
+                events.prepare(event, self._store, self._drills, self._clock, minutes_today=self._wish.minutes),
+                self._store,
+            )
+        return Choosing(
+            self._drills,
+            self._store,
+            day=self._day(),
+            minutes=self._wish.minutes,
+            new=room_for_new(minutes=self._wish.minutes, questions=self._wish.questions),
+            asked=[self._question.drill_id] if self._question else (),
+            events=events.counting(self._store, self._library, self._clock),
+        )
+
+    def _day(self):
+        return self._clock.now().timestamp() / SECONDS_PER_DAY
+
+    def _later(self, drill_id):
+        """Return the chance of a right answer to ``drill_id`` a week from now."""
+        return self._choosing.beliefs.chance(drill_id, self._day() + summary.LATER_DAYS)
+
+    # -- what is answered ---------------------------------------------------------------------------------
+
+    def submit(self, typed, seconds, *, hint_used=False):
+        """Grade ``typed``, store the review, and return the ``Outcome``.
+
+        The review is on disk when this returns.  Raises ``AnswerError`` for what can't be read: the question
+        stays, nothing is stored.
+        """
+        from trainer.drills import grading
+
+        question = self._question
+        measured = seconds if self._clock.measures else None
+        grade = grading.grade(question, self._drill(question), self._library, typed, measured)
+        return self._record(question, grade, typed, measured, hint_used=hint_used)
+
+    def read_line(self, text):
+        """Read one line of a recitation; raises ``AnswerError`` for one that can't be told from another."""
+        from trainer.drills import recitation
+
+        recitation.read_line(text, self._drill(self._question))
+
+    def give_up(self, seconds):
+        """Record that the solution was asked for, which counts as not known; return the ``Outcome``."""
+        from trainer.drills import grading
+
+        question = self._question
+        grade = grading.grade_shown_solution(question, self._drill(question))
+        return self._record(question, grade, "", seconds if self._clock.measures else None, gave_up=True)
+
+    def _drill(self, question):
+        return self._library.drills[question.drill_id]
+
+    def _record(self, question, grade, typed, seconds, *, hint_used=False, gave_up=False):
+        from trainer.practice import knowledge, reviewing
+
+        now = self._clock.now()
+        predicted = self._choosing.beliefs.chance(question.drill_id, knowledge.day_of(now))
+        review = reviewing.review(
+            question,
+            grade,
+            self._library,
+            typed=typed,
+            seconds=seconds,
+            hint_used=hint_used,
+            mode=self._wish.mode,
+            predicted=predicted,
+            now=now,
+            local=self._clock.local(),
+        )
+        before = self._later(question.drill_id)
+        recorded = self._store.record(review, knowledge.after_review)
+        self._choosing.believe(question.drill_id, recorded.states[question.drill_id], recorded.learner)
+        gain = self._later(question.drill_id) - before
+        self._bought += gain
+        usual_s = self._choosing.beliefs.expected_seconds(question.drill_id)
+        self._spent_s += seconds if seconds is not None else usual_s
+        outcome = Outcome(
+            question=question,
+            grade=grade,
+            truth_text=question.truth_text,
+            clean=grade.verdict not in (OUTSIDE_LIMITS, OUT_OF_TIME) and not gave_up,
+            gave_up=gave_up,
+            review_id=recorded.id,
+            before=before,
+            gain=gain,
+        )
+        self._choosing.answered(question.drill_id, right=outcome.clean)
+        self._done.append(outcome)
+        self._last = outcome
+        return outcome
+
+    # -- what is taken back -------------------------------------------------------------------------------
+
+    def undo(self):
+        """Withdraw the last answer of this session; the same drill is asked again.  Return False if none."""
+        if not self._done:
+            return False
+        outcome = self._done[-1]
+        self._take_back(outcome)
+        self._again.append(outcome.question.drill_id)
+        return True
+
+    def flag(self, question=None):
+        """Mark ``question`` (None: the last one answered) as faulty; an answer given to it does not count."""
+        outcome = None if question is not None else self._last
+        asked = question or (outcome.question if outcome else None)
+        if asked is None:
+            return False
+        drill = self._drill(asked)
+        self._store.flag(
+            opening.to_record(asked, signature="")["question"],
+            drill_id=drill.id,
+            deck=drill.deck,
+            deck_hash=self._library.decks[drill.deck].hash,
+            review_id=outcome.review_id if outcome else None,
+            at=self._clock.now(),
+        )
+        if outcome in self._done:
+            self._take_back(outcome)
+        self._choosing.flagged(asked.drill_id)
+        return True
+
+    def _take_back(self, outcome):
+        from trainer.practice import knowledge
+
+        rebuilt = self._store.withdraw(outcome.review_id, knowledge.after_review)
+        self._done.remove(outcome)  # only now: the store may refuse
+        for drill_id, state in rebuilt.states.items():
+            self._choosing.believe(drill_id, state, rebuilt.learner)
+        self._choosing.taken_back(outcome.question.drill_id)
+        self._bought -= outcome.gain
+        self._last = self._done[-1] if self._done else None
+
+    def worked(self, *, ascii_only=False):
+        """Return the worked solution of the last answer, [] when there is none."""
+        if self._last is None:
+            return []
+        from trainer.drills import solution
+
+        question = self._last.question
+        return solution.worked(question, self._drill(question), self._library, ascii_only=ascii_only)
+
+    # -- how it ends ----------------------------------------------------------------------------------------
+
+    def finish(self, show=None):
+        """Keep the first question of the next session and return the ``summary.Summary``.
+
+        ``show`` is handed the summary before anything is written: a disk that is full must not take it away.
+        """
+        done = self._summary()
+        if show is not None:
+            show(done)
+        try:
+            self._keep_opening()
+        except StorageError as error:
+            raise StorageError(
+                f"your answers are saved, but not what comes next time: {error.message}", hint=error.hint
+            ) from error
+        return done
+
+    def _summary(self):
+        if not self._done:
+            return summary.nothing()
+        measured = self._clock.measures and self._begun is not None
+        return summary.of(
+            self._done,
+            self._library,
+            seconds=self._clock.seconds() - self._begun if measured else None,
+            bought=self._bought,
+            beliefs=self._choosing.beliefs,
+            new=self._choosing.still_new(),
+            tomorrow=self._day() + 1.0,
+        )
+
+    def _keep_opening(self):
+        if not (self._wish.plain and self._done):
+            return
+        self._choosing.keep_prices()
+        drill_id = self._choosing.pick()
+        if drill_id is not None:
+            question = self._make(drill_id, f"{self._seed}/opening")
+            # A call that is heard can't be put on the screen before the line editor is there to take it off.
+            kept = opening.to_record(question, signature=self._signature) if question.form != "listen" else None
+            self._store.set_opening(kept)

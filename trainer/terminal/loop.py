@@ -1,0 +1,140 @@
+"""The loop of a session: ask, judge, say what happened.  It owns no state but the last verdict."""
+
+from trainer.errors import AnswerError, StorageError
+from trainer.terminal import screens
+
+LONGEST_ANSWER = 2_000
+YES = ("y", "yes")  # to "did you mean …?"
+
+
+class Leave(Exception):
+    """The person wants to stop."""
+
+
+def run(session, prompt):
+    """Ask until the session is over or the person leaves; return the summary of the session.
+
+    ``prompt`` has ``say(text, tone)``, ``ask(status) -> (line, seconds)`` and ``pause(text) -> line``.
+    """
+    try:
+        while (question := session.next()) is not None:
+            _show(session, prompt, question)
+            _answer(session, prompt, question)
+    except (EOFError, Leave):
+        pass
+    except KeyboardInterrupt:
+        prompt.say()
+    return session.finish(lambda summary: _lines(prompt, screens.summary(summary, prompt.look)))
+
+
+def _show(session, prompt, question):
+    # The first question may be there already: it is printed before the line editor is loaded.
+    if session.on_screen():
+        return
+    lines = screens.question(question, session.number(), prompt.look)
+    if question.form == "listen":
+        _lines(prompt, screens.heard(question, session.number(), prompt.look))
+        prompt.hear(screens.printable(question.inputs["hear"]), question.inputs["hear_s"])
+        lines = lines[2:]
+    _lines(prompt, lines)
+
+
+def _answer(session, prompt, question):
+    """Ask until the line is an answer; words of command are carried out in between."""
+    spent, hint_used, meant, steps = 0.0, False, "", []
+    while True:
+        line, seconds = prompt.ask(lambda now: screens.status(session.remaining_s(), spent + now, question, steps))  # noqa: B023
+        spent += seconds
+        word = line.strip().lower()
+        if word == "s":
+            return _judge(session, prompt, session.give_up(spent))
+        if word in COMMANDS:
+            hint_used = hint_used or word == "h"
+            if COMMANDS[word](session, prompt, question):
+                return None  # the question on screen has gone
+            continue
+        line = meant if meant and word in YES else line[:LONGEST_ANSWER]
+        try:
+            if question.form == "recite" and not _complete(session, line, steps):
+                continue
+            typed = "\n".join(steps) if steps else line
+            outcome = session.submit(typed, spent, hint_used=hint_used)
+        except AnswerError as error:
+            meant = getattr(error, "meant", "")
+            _lines(prompt, screens.unread(error, prompt.look))
+            continue
+        return _judge(session, prompt, outcome)
+
+
+def _complete(session, line, steps):
+    """Take one line of a recitation into ``steps``; return True when the flow is said to be complete.
+
+    An empty line or a full stop ends it; so does one line that holds all steps, parted by ``;``.
+    """
+    if line.strip() in ("", ".") and steps:
+        return True
+    if ";" in line and not steps:
+        return True
+    session.read_line(line)
+    steps.append(line)
+    return False
+
+
+def _judge(session, prompt, outcome):
+    _lines(prompt, screens.verdict(outcome, prompt.look))
+    if outcome.clean:
+        return
+    worked = session.worked(ascii_only=not prompt.look.unicode)
+    # The verdict has just told the answer.
+    shown = [line for line in worked if line != f"answer: {outcome.truth_text}"]
+    _lines(prompt, screens.solution(shown, prompt.look))
+    while (word := prompt.pause(screens.PAUSE).strip().lower()) in AFTERWARDS:
+        try:
+            if COMMANDS[word](session, prompt, None):
+                return
+        except StorageError as error:
+            _say_or_raise(prompt, error)
+
+
+def _say_or_raise(prompt, error):
+    # A person may free the disk or close the other window and type it again; in a pipe nobody is there to do so.
+    if isinstance(error, StorageError) and not prompt.person:
+        raise error
+    _lines(prompt, screens.unread(error, prompt.look))
+
+
+# A word of command returns True where the question it was typed at is done with.
+
+
+def _hint(session, prompt, question):
+    _lines(prompt, screens.hint(question, prompt.look))
+
+
+def _why(session, prompt, question):
+    lines = session.worked(ascii_only=not prompt.look.unicode)
+    _lines(prompt, screens.solution(lines, prompt.look) if lines else screens.nothing_yet(prompt.look))
+
+
+def _flag(session, prompt, question):
+    session.flag(question)
+    prompt.say(screens.FLAGGED)
+    return True
+
+
+def _undo(session, prompt, question):
+    undone = session.undo()
+    prompt.say(screens.UNDONE if undone else screens.NOTHING_TO_UNDO)
+    return undone
+
+
+def _quit(session, prompt, question):
+    raise Leave
+
+
+COMMANDS = {"h": _hint, "w": _why, "f": _flag, "u": _undo, "q": _quit}
+AFTERWARDS = ("w", "f", "u", "q")  # what means something once the verdict is there
+
+
+def _lines(prompt, lines):
+    for text, tone in lines:
+        prompt.say(text, tone)

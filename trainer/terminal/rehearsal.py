@@ -1,0 +1,69 @@
+"""The loop of a rehearsal: tell, ask, judge, go on.  There is no way back and no hint."""
+
+from trainer.drills.matching import Unsure
+from trainer.errors import AnswerError
+from trainer.terminal import rehearsal_screens as screens
+from trainer.terminal.look import printable
+from trainer.terminal.loop import LONGEST_ANSWER
+from trainer.terminal.prompts import refit
+
+NOT_TONIGHT = ("h", "w", "u", "f")
+YES = ("y", "yes")
+
+
+def run(rehearsal, flown, prompt):
+    """Fly the sortie until its end or until the person leaves; return the ``Sheet``.
+
+    ``prompt`` has ``say(text, tone)`` and ``ask(status) -> (line, seconds)``.
+    """
+    _lines(prompt, screens.greeting(flown, prompt.look))
+    try:
+        phase = ""
+        while (event := rehearsal.next()) is not None:
+            refit(prompt)
+            _lines(prompt, screens.story(event, prompt.look, new_phase=event.phase != phase))
+            phase = event.phase
+            if event.question is not None and not _asked(rehearsal, prompt, event):
+                break
+    except EOFError:
+        pass
+    except KeyboardInterrupt:
+        prompt.say()
+    sheet = rehearsal.finish()
+    refit(prompt)
+    _lines(prompt, screens.result_sheet(sheet, flown, prompt.look))
+    return sheet
+
+
+def _asked(rehearsal, prompt, event):
+    """Ask until the line is an answer; return False where the person wants to stop."""
+    _lines(prompt, screens.head(event, rehearsal.progress(), prompt.look))
+    if event.question.form == "listen":
+        prompt.hear(printable(event.question.inputs["hear"]), event.question.inputs["hear_s"])
+    _lines(prompt, screens.question(event, prompt.look))
+    spent, meant = 0.0, ""
+    while True:
+        line, seconds = prompt.ask(lambda now: screens.status(event, spent + now))  # noqa: B023
+        spent += seconds
+        word = line.strip().lower()
+        if word == "q":
+            return False
+        if word == "s":
+            answer = rehearsal.give_up(spent)
+            break
+        if word in NOT_TONIGHT:
+            prompt.say(screens.NO_HINTS)
+            continue
+        try:
+            answer = rehearsal.submit(meant if meant and word in YES else line[:LONGEST_ANSWER], spent)
+            break
+        except AnswerError as error:
+            meant = error.meant if isinstance(error, Unsure) else ""
+            _lines(prompt, screens.unread(error, prompt.look))
+    _lines(prompt, screens.verdict(answer, prompt.look))
+    return True
+
+
+def _lines(prompt, lines):
+    for text, tone in lines:
+        prompt.say(text, tone)

@@ -1,0 +1,161 @@
+"""What the screens of a session say.  Every function returns (text, tone) lines and prints nothing."""
+
+from trainer.terminal.look import printable
+
+CAUTION = (
+    "Practice aid for simulation; not for real flight. The aircraft's flight manual, the ship's and air"
+    " wing's instructions and licensed instruction govern."
+)
+BAR = 12  # characters that stand for certainty
+KEYS = "h hint · s solution · w why · f flag a fault · u undo · q stop"
+PAUSE = "Enter goes on (w why, u undo, f flag, q stop)"
+FLAGGED = "Flagged as faulty; it does not count. `trainer deck show` names its file and line."
+UNDONE = "The last answer is withdrawn; the same drill comes again."
+NOTHING_TO_UNDO = "There is no answer in this session to undo."
+
+# By verdict of the model: what is said of numbers, and of words, which have no limits to be inside of.
+_HEADS = {
+    "on the number": ("On the number", "Right", "good"),
+    "inside limits": ("Inside limits", "Right in part", "good"),
+    "outside limits": ("Outside limits", "Not right", "bad"),
+    "out of time": ("Right, but out of time", "Right, but out of time", "late"),
+}
+
+
+def greeting(look, *, minutes, questions, first_time):
+    """Return the lines that open a session."""
+    length = _plural(questions, "question") if questions else _plural(minutes, "minute")
+    lines = []
+    if first_time:
+        lines += _wrapped(look, "Welcome. Type the answer to each question and press Enter.", "ask")
+    lines += _wrapped(look, CAUTION, "quiet")
+    if first_time:
+        lines += _wrapped(look, "The shipped aircraft, ship and numbers are invented.", "quiet")
+    return [*lines, *_wrapped(look, f"{length} · {KEYS}", "quiet")]
+
+
+def question(question, number, look):
+    """Return the question with its number in the session (None: no session), area and time limit."""
+    place = f"{number} · " if number else ""
+    lines = [("", ""), (f"{place}{question.area} · {question.kind} · limit {question.limit_s:g} s", "quiet")]
+    for paragraph in printable_lines(question.text):
+        lines += _wrapped(look, paragraph, "ask")
+    for number, choice in enumerate(question.choices, start=1):
+        lines += [(text, "") for text in look.wrap(printable(choice), indent=f"  {number}  ", hanging="     ")]
+    return lines
+
+
+def heard(question, number, look):
+    """Return what leads in a call that is heard: it is on the screen only as long as it would be spoken."""
+    place = f"{number} · " if number else ""
+    return [("", ""), (f"{place}{question.area} · listen, and copy", "quiet")]
+
+
+def status(remaining_s, spent_s, question, steps=()):
+    """Return the text before the cursor: time left in the session, the time of this question, steps so far."""
+    left = "last question" if remaining_s is not None and remaining_s <= 0 else ""
+    if remaining_s is not None and remaining_s > 0:
+        left = f"{int(remaining_s) // 60}:{int(remaining_s) % 60:02d} left"
+    limit = f"{spent_s:.0f} of {question.limit_s:g} s" if spent_s <= question.limit_s else "over the limit"
+    count = f"step {len(steps) + 1}" if question.form == "recite" else ""
+    return " · ".join(part for part in (left, limit, count) if part) + " ▸ "
+
+
+def verdict(outcome, look):
+    """Return how the answer compares, the deviation, and the slip if one was matched."""
+    grade = outcome.grade
+    if outcome.gave_up:
+        return _wrapped(look, f"Not known. The answer is {outcome.truth_text}.", "late")
+    of_number, of_words, tone = _HEADS[grade.verdict]
+    head = of_number if outcome.is_number else of_words
+    if grade.verdict == "on the number":
+        return _wrapped(look, f"{head}: {outcome.truth_text}.", tone)
+    slip = grade.slip.words if grade.slip is not None else None
+    said = [sentence for sentence in grade.said if sentence != slip]
+    off = f" ({said.pop(0)})" if outcome.is_number and said else ""
+    lines = _wrapped(look, f"{head}: the answer is {outcome.truth_text}{off}.", tone)
+    if slip is not None:
+        lines += _wrapped(look, f"Likely slip: {printable(slip)}.", "bad")
+    for sentence in said:
+        lines += _wrapped(look, printable(sentence))
+    return lines
+
+
+def solution(lines, look):
+    """Return the worked solution, indented."""
+    shown = []
+    for line in lines:
+        line = printable_keeping_spaces(line)
+        if line != line.lstrip() or len(line) < look.width - 4:
+            shown.append((f"  {line}", ""))
+        else:
+            shown += [(text, "") for text in look.wrap(line, indent="  ")]
+    return shown
+
+
+def hint(question, look):
+    """Return the hint of the question."""
+    return _wrapped(look, f"Hint: {printable(question.hint) or 'there is none for this one'}", "quiet")
+
+
+def nothing_yet(look):
+    """Return what `w` says before anything has been answered."""
+    return _wrapped(look, "There is nothing to explain yet: answer first, or `s` shows the solution.", "quiet")
+
+
+def unread(error, look):
+    """Return what an answer that can't be read is met with; it is not graded."""
+    lines = _wrapped(look, printable(error.message), "late")
+    return lines + (_wrapped(look, f"  {printable(error.hint)}", "quiet") if error.hint else [])
+
+
+def summary(summary, look):
+    """Return the closing summary: what was asked, what was shaky, what today bought, when to come back."""
+    if not summary.asked:
+        return [("", ""), ("Nothing was graded. " + summary.next_text, "")]
+    lines = [("", "")]
+    lines += _wrapped(
+        look, f"{_plural(summary.asked, 'question')} in {_minutes(summary.seconds)}: {summary.right} right.", "ask"
+    )
+    lines += [(_area(area, summary, look), "") for area in summary.areas]
+    for drill in summary.shaky:
+        lines += [(text, "") for text in look.wrap(f"Shaky: {drill}", hanging="       ")]
+    for text in (summary.bought_text, summary.next_text):
+        lines += _wrapped(look, text)
+    return lines
+
+
+def _area(area, summary, look):
+    """Return one area: right of asked, and how its drills moved, drawn and told."""
+    right, asked = summary.areas[area]
+    before, after = summary.moved[area]
+    told = f"a week ahead {before:.0%} → {after:.0%}"
+    if look.width < 60 or not look.drawings:
+        return f"  {area}: {right} of {asked}, {told}"
+    kept, change = sorted((round(before * BAR), round(after * BAR)))
+    gain, rest = ("▓" if after >= before else "░"), "·" * (BAR - change)
+    return f"  {area:10} {right:2} of {asked:<2}  {'█' * kept}{gain * (change - kept)}{rest}  {told}"
+
+
+def printable_lines(text):
+    """Return the paragraphs of ``text``, each free of control characters."""
+    return [printable(line) for line in text.splitlines()] or [""]
+
+
+def printable_keeping_spaces(text):
+    """Return one line of ``text`` without control characters; its spacing (a diagram's) is kept."""
+    return "".join(character if character.isprintable() else "" for character in text)
+
+
+def _wrapped(look, text, tone=""):
+    return [(line, tone) for line in look.wrap(text)]
+
+
+def _plural(count, noun):
+    return f"{count:g} {noun}{'' if count == 1 else 's'}"
+
+
+def _minutes(seconds):
+    if seconds is None:
+        return "an unmeasured time"
+    return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"

@@ -1,0 +1,133 @@
+"""What the calculator and the deck commands say."""
+
+import difflib
+
+from trainer.drills import shown
+from trainer.engine.units import UNITS
+from trainer.errors import UsageError
+from trainer.practice import calculator, inputs
+
+
+def quantity_list(quantities, look):
+    """Return the list of quantities by area, one line each."""
+    lines = []
+    width = max((len(quantity.name) for quantity in quantities), default=0)
+    for area in dict.fromkeys(quantity.area for quantity in quantities):
+        lines.append(f"{area}")
+        for quantity in quantities:
+            if quantity.area == area:
+                lines += look.wrap(f"{quantity.name:{width}}  {quantity.title}", indent="  ", hanging=" " * (width + 4))
+    lines.append("")
+    lines += look.wrap("`trainer compute NAME` tells what one needs; `trainer compute WORD` finds by word.")
+    return lines
+
+
+def quantity_card(quantity, look):
+    """Return what one quantity needs and gives."""
+    lines = [*look.wrap(f"{quantity.name}: {quantity.title}"), ""]
+    for spec in quantity.inputs:
+        known = f"; else {spec.take or _usual(spec)}" if spec.take or spec.default is not None else ""
+        text = f"{inputs.option(spec.name)}  {spec.title} ({limits(spec)}{known})"
+        lines += look.wrap(text, indent="  ", hanging="      ")
+    lines += look.wrap("gives " + ", ".join(result.title for result in quantity.results))
+    if len(quantity.methods) > 1:
+        lines += look.wrap(f"--method: {', '.join(quantity.methods)}")
+    return lines + source_lines(quantity.source, look)
+
+
+def limits(spec):
+    """Return what may be typed for an input: its words, or its range with the unit as it is written.
+
+    >>> from trainer.engine.quantities import QUANTITIES
+    >>> [limits(spec) for spec in QUANTITIES["push_time"].inputs]
+    [':00 to :59', '1 to 30', '0.5 to 5 min']
+    """
+    if spec.unit == "table":
+        return "a table of your files"
+    if spec.words:
+        return ", ".join(spec.words.values())
+    unit = UNITS[spec.unit]
+    if unit.cycle == 360:
+        return "001 to 360"
+    if unit.form in ("minute", "clock"):
+        return f"{shown.value(spec.low, spec.unit)} to {shown.value(spec.high, spec.unit)}"
+    sign = "," if unit.form != "number" or unit.name in ("ft", "m", "yd") else ""
+    low, high = (f"{value:{sign}.2f}".rstrip("0").rstrip(".") for value in (spec.low, spec.high))
+    symbol = {"fl": " (flight level)", "angels": " thousand ft", "klb": " thousand lb"}.get(spec.unit, unit.symbol)
+    return f"{low} to {high}{symbol}"
+
+
+def _usual(spec):
+    return spec.words[int(spec.default)] if spec.words else shown.exact(spec.default, spec.unit)
+
+
+def worked_lines(worked, look):
+    """Return the results, the worked solution, the picture and the source of a calculation."""
+    lines = []
+    for result, value, stated_value in worked.results:
+        again = "".join(f" ({text})" for text in calculator.told_again(result, value, worked.units))
+        lines += look.wrap(f"{result.title}: {calculator.result_text(result, stated_value)}{again}")
+    for heading, steps in calculator.steps(worked):
+        lines.append(f"{heading}:")
+        for step in steps:
+            lines += look.wrap(step, indent="  ", hanging="    ")
+    lines += calculator.diagram(worked, ascii_only=not look.unicode)
+    if worked.assumed:
+        taken = ", ".join(f"{name} from {whence}" for name, whence in worked.assumed.items())
+        lines += look.wrap(f"taken: {taken}")
+    return lines + source_lines(worked.quantity.source, look)
+
+
+def source_lines(source, look):
+    """Return the source of a fact with its status."""
+    section = f", {source.section}" if source.section else ""
+    return look.wrap(f"source: {source.text}{section} – {source.status}", hanging="  ")
+
+
+def deck_list(library, look):
+    """Return the decks with their title and how many drills of each kind they hold."""
+    lines = []
+    width = max(len(name) for name in library.decks)
+    for name, deck in library.decks.items():
+        drills = [drill for drill in library.drills.values() if drill.deck == name]
+        counts = ", ".join(
+            f"{sum(drill.kind == kind for drill in drills)} {kind}"
+            for kind in ("computed", "flow", "recall")
+            if any(drill.kind == kind for drill in drills)
+        )
+        lines += look.wrap(f"{name:{width}}  {deck.title} ({counts})", hanging=" " * (width + 2))
+    lines.append("")
+    return lines + look.wrap(
+        f"{len(library.drills)} drills in {len(library.decks)} decks; `trainer deck list NAME` lists one."
+    )
+
+
+def drill_list(drills, look):
+    """Return the drills of a deck, one line each."""
+    width = max(len(drill.id) for drill in drills)
+    lines = []
+    for drill in drills:
+        text = getattr(drill, "title", "") or getattr(drill, "ask", "")
+        lines += look.wrap(f"{drill.id:{width}}  {drill.kind:8}  {text}", hanging=" " * (width + 12))
+    return lines
+
+
+def drill_card(drill, library, look):
+    """Return what a drill is: kind, area, worth, prerequisites, where it stands."""
+    deck = library.decks[drill.deck]
+    lines = look.wrap(
+        f"{drill.id}: {drill.kind}, area {drill.area}, level {drill.level}, worth {drill.worth:g},"
+        f" limit {drill.limit_s:g} s",
+    )
+    if drill.after:
+        lines += look.wrap(f"comes after: {', '.join(drill.after)}", hanging="  ")
+    return [*lines, *look.wrap(f"{deck.path}:{drill.line}", hanging="  ")]
+
+
+def drill_named(library, name):
+    """Return the drill with the id ``name``; raises ``UsageError`` with the nearest id."""
+    if name in library.drills:
+        return library.drills[name]
+    close = difflib.get_close_matches(name, library.drills, 1, 0.5)
+    hint = f"did you mean {close[0]}?" if close else "`trainer deck list NAME` lists the ids of a deck"
+    raise UsageError(f"there is no drill {name!r}", hint=hint)
