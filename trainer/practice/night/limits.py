@@ -1,0 +1,164 @@
+"""What must hold between the values of a scenario, so that it can be flown and nothing in it contradicts.
+
+Each limit is a sentence and a test of the scenario's ``Night``.  Limits of the weather and the wind come from
+the sources named with the quantities; the ship's greatest speed and the catapult's range are invented.
+"""
+
+from trainer.engine.quantities import QUANTITIES
+from trainer.errors import DomainError
+from trainer.practice.night.numbers import CROSSWIND_LIMIT_KN, Night
+from trainer.practice.night.scenario import MINUTES_PER_DAY
+
+SHIP_SPEED_KN = (5, 30)
+WIND_OFF_WANTED_KN = 2
+ENDSPEED_KN = (90, 170)
+HOLD_MIN = (6, 30)
+ARC_DEG = (20, 140)
+CONTROL_AREA_NM = 50  # NAVEDTRA 14342A, Table 11-1
+ICLS_MINIMA = (300, 0.75)  # ceiling in ft, visibility in nm: NAVEDTRA 14342A, Table 11-12
+
+# What is true of every drawn evening by the way it is drawn says nothing against a given one.
+ONLY_DRAWN = ("BRC and speed are not those for the wind",)
+
+
+def faults(scenario, library):
+    """Return the limits that ``scenario`` breaks, as briefed or after any of its disturbances."""
+    nights = [Night(stage, library) for stage in scenario.stages()]
+    found = [_broken(words, holds, night) for night in nights for words, holds in LIMITS]
+    found += [_broken(words, holds, scenario, library) for words, holds in WHOLE]
+    return list(dict.fromkeys(filter(None, found)))
+
+
+def _broken(words, holds, *whole):
+    """Return what is wrong by one limit, "" where it holds; a number that can't be had is told as such."""
+    try:
+        return "" if holds(*whole) else words
+    except DomainError as error:
+        return str(error)
+
+
+def sound(scenario, library):
+    """Return whether ``scenario`` keeps every limit; leaves off at the first one broken."""
+    try:
+        nights = [Night(stage, library) for stage in scenario.stages()]
+        return all(holds(night) for night in nights for _, holds in LIMITS) and all(
+            holds(scenario, library) for _, holds in WHOLE
+        )
+    except DomainError:
+        return False
+
+
+def _between(low, value, high):
+    return low <= value <= high
+
+
+def _steams(night):
+    return _between(SHIP_SPEED_KN[0], night.scenario.ship.speed_kn, SHIP_SPEED_KN[1])
+
+
+def _into_the_wind(night):
+    ship = night.scenario.ship
+    return (ship.brc_deg, ship.speed_kn) == (night["recovery_course"], night["recovery_speed"])
+
+
+def _wind_down_the_angle(night):
+    return abs(night["angle_wind"] - night.value("ship.recovery_wod_kn")) <= WIND_OFF_WANTED_KN
+
+
+def _case_follows(night):
+    return night["case"] == night.scenario.case
+
+
+def _cases_go_together(night):
+    inputs = {"departure_case": night["departure_case"], "recovery_case": night.scenario.case}
+    return bool(QUANTITIES["case_pair_legal"].compute(inputs)["legal"])
+
+
+def _weight(night):
+    table = night.library.tables["airframe.trim_steps"]
+    most = min(night.value("airframe.max_gross_weight_lb"), table.high)
+    return _between(table.low, night["gross_weight"], most)
+
+
+def _fuel_aboard(night):
+    return 0 < night.scenario.load.fuel_lb <= night.value("airframe.fuel_capacity_lb")
+
+
+def _fuel_closes(night):
+    # The fuel on the ball is stated rounded down, which is the safe side for bingo and not for max trap.
+    return night["bingo"] < night["ball_fuel"] and night.exact("ball_fuel") <= night["max_trap_fuel"]
+
+
+def _level(night):
+    stack = night.scenario.stack
+    if night.scenario.case == 1:
+        return _between(2, stack.angels, 6)
+    if night.scenario.case == 2:
+        legal = QUANTITIES["case_2_altitude_legal"].compute({"altitude_ft": stack.angels * 1000.0})
+        return bool(legal["legal"]) and night["fix_distance"] <= CONTROL_AREA_NM
+    return stack.lowest_angels >= 6 and night["fix_distance"] <= CONTROL_AREA_NM
+
+
+def _approach_possible(night):
+    weather = night.scenario.weather
+    return weather.ceiling_ft >= ICLS_MINIMA[0] and weather.visibility_nm >= ICLS_MINIMA[1]
+
+
+def _times_in_order(night):
+    times = night.scenario.times
+    return (
+        times.launch_clock
+        < times.check_in_clock
+        < times.fix_clock
+        < night.push_clock
+        < (times.launch_clock + MINUTES_PER_DAY / 2)
+    )
+
+
+def _push_on_the_minute(night):
+    return night.scenario.case == 1 or night["push"] == night.push_clock % 60
+
+
+LIMITS = (
+    ("the ship's speed is not one she can steam", _steams),
+    ("BRC and speed are not those for the wind", _into_the_wind),
+    ("the wind down the angle is not the one wanted", _wind_down_the_angle),
+    ("the crosswind on the angle is over the limit", lambda n: abs(n["angle_crosswind"]) <= CROSSWIND_LIMIT_KN),
+    ("the catapult can't give the end speed", lambda n: _between(ENDSPEED_KN[0], n["endspeed"], ENDSPEED_KN[1])),
+    ("the Case is not that of ceiling, visibility and sun", _case_follows),
+    ("these Cases of departure and recovery do not go together", _cases_go_together),
+    ("the weight is outside the trim table or over the limit", _weight),
+    ("there is more fuel than the tanks hold", _fuel_aboard),
+    ("the fuel on the ball is not between bingo and max trap", _fuel_closes),
+    ("the marshal level is not one of this Case", _level),
+    ("the weather is below the minima of the approach", _approach_possible),
+    ("the times are not in order", _times_in_order),
+    ("the push can't be made from the time at the fix", lambda n: _between(HOLD_MIN[0], n.hold_min, HOLD_MIN[1])),
+    ("the push by the stack is not the push by the clock", _push_on_the_minute),
+)  # fmt: skip
+
+
+def _arc(scenario, library):
+    night = Night(scenario, library)
+    return scenario.case == 1 or _between(ARC_DEG[0], night["arc_degrees"], ARC_DEG[1])
+
+
+def _departure_case(scenario, library):
+    return Night(scenario, library)["departure_case"] == scenario.case
+
+
+def _bolters_close(scenario, library):
+    """Return whether the bolters lead to the ending: above bingo for a trap, at or below it for a divert."""
+    night = Night(scenario.stages()[-1], library)
+    pattern = night.value("airframe.pass_fuel_lb")
+    last = night["ball_fuel"] - scenario.bolters * pattern
+    if scenario.ending == "divert":
+        return scenario.bolters > 0 and last <= night["bingo"] < last + pattern
+    return last > night["bingo"]
+
+
+WHOLE = (
+    ("the arc to the departure radial is too short or too long", _arc),
+    ("the departure is not flown in the Case of the recovery", _departure_case),
+    ("the fuel after the bolters does not lead to this ending", _bolters_close),
+)

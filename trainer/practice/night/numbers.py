@@ -1,0 +1,335 @@
+"""Every number of the evening, each computed by one quantity of the engine from the scenario.
+
+The card, the rehearsal and the answer sheet all read this one table.  A number that goes into another goes in
+as it is stated, because that is the number on the kneeboard.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from trainer.decks.unit_names import unit_of
+from trainer.drills import shown
+from trainer.engine.quantities import QUANTITIES
+from trainer.engine.quantity import stated
+from trainer.errors import DomainError
+from trainer.practice.night.scenario import FINAL_MIN, MINUTES_PER_DAY
+
+CROSSWIND_LIMIT_KN = 7  # CNATRAINST 3740.9D, Table II-3 note 1
+OUTBOUND, INSTRUMENT, VISUAL = 1.0, (2, 3), (1, 2)
+ALL = (1, 2, 3)
+DECIMALS = 9
+
+
+@dataclass(frozen=True, kw_only=True)
+class Number:
+    """One number: ``give(night)`` returns the inputs that the scenario supplies; ``cases`` in which it is used."""
+
+    name: str
+    title: str
+    quantity: str
+    give: Callable[[Any], dict]
+    result: str = ""
+    method: str = ""
+    cases: tuple[int, ...] = ALL
+
+
+class Night:
+    """The numbers of one ``scenario`` with the user's files of ``library``; computed when they are asked for."""
+
+    def __init__(self, scenario, library):
+        self.scenario, self.library = scenario, library
+        self._stated, self._exact, self._inputs = {}, {}, {}
+
+    def __getitem__(self, name):
+        """Return the stated value of the number ``name``."""
+        if name not in self._stated:
+            self._work(NUMBERS[name])
+        return self._stated[name]
+
+    def exact(self, name):
+        """Return the value of ``name`` before it is rounded."""
+        self[name]
+        return self._exact[name]
+
+    def inputs(self, name):
+        """Return {input: value} of the number; tables of the user's files by their name."""
+        if name not in self._inputs:
+            number = NUMBERS[name]
+            given = dict(number.give(self))
+            self._inputs[name] = {
+                spec.name: given[spec.name] if spec.name in given else self._taken(spec)
+                for spec in QUANTITIES[number.quantity].inputs
+            }
+        return self._inputs[name]
+
+    def arguments(self, name):
+        """Return the inputs with the tables themselves in place of their names."""
+        tables = self.library.tables
+        return {key: tables[value] if isinstance(value, str) else value for key, value in self.inputs(name).items()}
+
+    def text(self, name):
+        """Return the stated value in the form in which the trade writes it."""
+        result = result_of(name)
+        if result.words:
+            return shown.coded(self[name], result.words)
+        return shown.value(self[name], result.unit, result.round_to or None)
+
+    def value(self, reference):
+        """Return a value of the user's files; raises ``DomainError`` where it is not there."""
+        if reference not in self.library.values:
+            raise DomainError(f"your files have no {reference}", hint="`trainer deck new airframe FILE` lists them")
+        return self.library.values[reference]
+
+    def said(self, reference):
+        """Return a value of the user's files as it is said, in the unit that its name ends with."""
+        return shown.value(self.value(reference), unit_of(reference.split(".")[1]) or "count")
+
+    def _taken(self, spec):
+        if spec.take in self.library.values:
+            return self.library.values[spec.take]
+        if spec.take in self.library.tables:
+            return spec.take
+        if spec.default is None:
+            raise DomainError(f"your files have no {spec.take or spec.name}", hint="add it to the airframe or ship")
+        return float(spec.default)
+
+    def _work(self, number):
+        quantity, result = QUANTITIES[number.quantity], result_of(number.name)
+        values = quantity.compute(self.arguments(number.name), method=number.method)
+        self._exact[number.name] = float(values[result.name])
+        self._stated[number.name] = round(float(stated(result, values[result.name])), DECIMALS)
+
+    # -- plain sums of what is given: clock times and weights ------------------------------------------------
+
+    @property
+    def push_clock(self):
+        """Return the clock time of your push (Case I: of leaving the overhead)."""
+        times, stack = self.scenario.times, self.scenario.stack
+        return times.first_push_clock + times.delay_min + (stack.position - 1) * stack.interval_min
+
+    @property
+    def land_clock(self):
+        """Return the clock time at the ramp, Case I."""
+        return self.push_clock + FINAL_MIN
+
+    @property
+    def hold_min(self):
+        """Return the minutes of holding."""
+        return self.push_clock - self.scenario.times.fix_clock
+
+    @property
+    def fuel_at_check_in_lb(self):
+        """Return the fuel left when you check in."""
+        return self._fuel_after("check_in_burn")
+
+    @property
+    def fuel_at_fix_lb(self):
+        """Return the fuel left when holding begins."""
+        return self._fuel_after("fix_burn")
+
+    def _fuel_after(self, burn):
+        return self.scenario.load.fuel_lb - self.value("airframe.taxi_fuel_lb") - self[burn]
+
+    @property
+    def landing_weight_lb(self):
+        """Return the weight on the ball."""
+        empty = self.value("airframe.basic_weight_lb") + self.value("airframe.crew_lb")
+        return empty + self.scenario.load.retained_stores_lb + self["ball_fuel"]
+
+
+def result_of(name):
+    """Return the engine's record of the result of the number ``name``."""
+    number = NUMBERS[name]
+    return QUANTITIES[number.quantity].result(number.result)
+
+
+def clock(minutes):
+    """Return a clock time that may lie past midnight within the day."""
+    return minutes % MINUTES_PER_DAY
+
+
+def _side(night):
+    return 1.0 if night["clearing_side"] > 0 else -1.0  # bow catapults clear to the right
+
+
+def _burn_until(name):
+    def give(night):
+        times = night.scenario.times
+        minutes = getattr(times, name) - times.launch_clock
+        return {"flow_lb_h": night.value("airframe.cruise_flow_lb_h"), "time_min": minutes}
+
+    return give
+
+
+def _case(at):
+    def give(night):
+        weather = night.scenario.weather
+        return {
+            "ceiling_ft": weather.ceiling_ft, "visibility_nm": weather.visibility_nm,
+            "clock_min": clock(at(night)), "sunrise_min": weather.sunrise_clock, "sunset_min": weather.sunset_clock,
+        }  # fmt: skip
+
+    return give
+
+
+def _wind(night):
+    ship, weather = night.scenario.ship, night.scenario.weather
+    return {
+        "ship_course_deg": ship.brc_deg, "ship_speed_kn": ship.speed_kn,
+        "wind_from_deg": weather.wind_from_deg, "wind_speed_kn": weather.wind_speed_kn,
+    }  # fmt: skip
+
+
+def _felt(night):
+    return {"wind_over_deck_kn": night["wind_over_deck"], "relative_wind_deg": night["relative_wind"]}
+
+
+def _on_the_angle(night):
+    return _felt(night) | {"deck_angle_deg": night.scenario.ship.deck_angle_deg, "limit_kn": CROSSWIND_LIMIT_KN}
+
+
+def _into_wind(night):
+    weather, ship = night.scenario.weather, night.scenario.ship
+    return {
+        "wind_from_deg": weather.wind_from_deg, "wind_speed_kn": weather.wind_speed_kn,
+        "deck_angle_deg": ship.deck_angle_deg,
+    }  # fmt: skip
+
+
+def _clearing(night):
+    return {"brc_deg": night.scenario.ship.brc_deg, "side": _side(night)}
+
+
+def _outbound(night):
+    return {"groundspeed_kn": night.value("airwing.departure_airspeed_kn")}
+
+
+def _arc(night):
+    return {"from_radial_deg": night.scenario.ship.brc_deg, "to_radial_deg": night.scenario.departure_radial_deg}
+
+
+def _push(night):
+    scenario = night.scenario
+    first = clock(scenario.times.first_push_clock + scenario.times.delay_min) % 60
+    return {
+        "first_push_minute": first, "position": scenario.stack.position,
+        "interval_min": scenario.stack.interval_min,
+    }  # fmt: skip
+
+
+def _hold(night):
+    return {"hold_s": night.hold_min * 60.0}
+
+
+def _ladder(night):
+    return {"ball_fuel_lb": night["wanted_ball_fuel"], "hold_min": night.hold_min}
+
+
+def _passes(night):
+    return {"ball_fuel_lb": night["ball_fuel"], "bingo_lb": night["bingo"]}
+
+
+_N = Number
+NUMBERS = {
+    number.name: number
+    for number in (
+        _N(name="case", title="Case of the recovery", quantity="case_by_clock", give=_case(lambda n: n.push_clock)),
+        _N(name="departure_case", title="Case of the departure", quantity="case_by_clock",
+           give=_case(lambda n: n.scenario.times.launch_clock)),
+        _N(name="recovery_course", title="course into the wind", quantity="recovery_course", give=_into_wind),
+        _N(name="recovery_speed", title="speed into the wind", quantity="recovery_course", give=_into_wind,
+           result="ship_speed_kn"),
+        _N(name="wind_over_deck", title="wind over deck", quantity="wind_over_deck", give=_wind),
+        _N(name="relative_wind", title="wind off the bow, port negative", quantity="wind_over_deck", give=_wind,
+           result="relative_wind_deg"),
+        _N(name="bow_wind", title="wind down the bow", quantity="wind_down_the_bow", give=_felt),
+        _N(name="angle_wind", title="wind down the angle", quantity="angle_crosswind", give=_on_the_angle,
+           result="down_the_angle_kn"),
+        _N(name="angle_crosswind", title="crosswind on the angle, from the right positive",
+           quantity="angle_crosswind", give=_on_the_angle),
+        _N(name="gross_weight", title="gross weight", quantity="gross_weight",
+           give=lambda n: {"fuel_lb": n.scenario.load.fuel_lb, "stores_lb": n.scenario.load.stores_lb}),
+        _N(name="trim", title="take-off trim", quantity="takeoff_trim_step",
+           give=lambda n: {"gross_weight_lb": n["gross_weight"]}),
+        _N(name="board", title="weight board", quantity="weight_board_check",
+           give=lambda n: {"own_weight_lb": n["gross_weight"], "board_weight_lb": n.scenario.load.board_weight_lb}),
+        _N(name="endspeed", title="catapult end speed needed", quantity="needed_endspeed",
+           give=lambda n: {"wod_kn": n["bow_wind"]}),
+        _N(name="clearing_side", title="side of the clearing turn", quantity="clearing_turn_side",
+           give=lambda n: {"catapult": n.scenario.ship.catapult}, cases=VISUAL),
+        _N(name="clearing_heading", title="heading in the clearing turn", quantity="clearing_turn",
+           give=_clearing, cases=VISUAL),
+        _N(name="climb_time", title="time to the climb point on the beacon", quantity="beacon_climb_point",
+           give=lambda n: _outbound(n) | {"ship_speed_kn": n.scenario.ship.speed_kn}),
+        _N(name="gate_climb", title="mean climb to the first gate", quantity="gate_climb_rate", give=_outbound,
+           cases=(3,)),
+        _N(name="arc_turn", title="turn onto the arc at", quantity="arc_turn_point", method="rule of thumb",
+           give=lambda n: _outbound(n) | {"direction": OUTBOUND}, cases=INSTRUMENT),
+        _N(name="arc_way", title="which way onto the arc", quantity="arc_direction", result="way", give=_arc,
+           cases=INSTRUMENT),
+        _N(name="arc_degrees", title="degrees of arc", quantity="arc_direction", give=_arc, cases=INSTRUMENT),
+        _N(name="arc_time", title="time on the arc", quantity="arc_time", method="rule of thumb",
+           result="arc_time_s", give=lambda n: _outbound(n) | {"arc_deg": n["arc_degrees"]}, cases=INSTRUMENT),
+        _N(name="arc_lead", title="lead radials off the arc", quantity="lead_radials", method="rule of thumb",
+           give=lambda n: _outbound(n) | {"direction": OUTBOUND}, cases=INSTRUMENT),
+        _N(name="rendezvous", title="rendezvous radial", quantity="rendezvous_radial",
+           give=lambda n: {"departure_radial_deg": n.scenario.departure_radial_deg}, cases=INSTRUMENT),
+        _N(name="check_in_burn", title="fuel burnt until check-in", quantity="fuel_burn",
+           give=_burn_until("check_in_clock")),
+        _N(name="fix_burn", title="fuel burnt until the fix", quantity="fuel_burn", give=_burn_until("fix_clock")),
+        _N(name="final_bearing", title="final bearing", quantity="final_bearing",
+           give=lambda n: {"brc_deg": n.scenario.ship.brc_deg, "deck_angle_deg": n.scenario.ship.deck_angle_deg}),
+        _N(name="marshal_radial", title="marshal radial", quantity="marshal_radial",
+           give=lambda n: {"final_bearing_deg": n["final_bearing"]}, cases=INSTRUMENT),
+        _N(name="inbound_course", title="inbound course", quantity="marshal_inbound_course",
+           give=lambda n: {"marshal_radial_deg": n["marshal_radial"]}, cases=INSTRUMENT),
+        _N(name="fix_distance", title="marshal fix", quantity="marshal_fix_distance",
+           give=lambda n: {"angels": n.scenario.stack.angels}, cases=INSTRUMENT),
+        _N(name="push", title="push time", quantity="push_time", give=_push, cases=INSTRUMENT),
+        _N(name="patterns", title="equal patterns in holding", quantity="hold_split", give=_hold, cases=INSTRUMENT),
+        _N(name="leg", title="seconds of each leg", quantity="hold_split", result="leg_s", give=_hold,
+           cases=INSTRUMENT),
+        _N(name="platform", title="platform at", quantity="platform_distance",
+           give=lambda n: {"angels": n.scenario.stack.angels}, cases=INSTRUMENT),
+        _N(name="level_off", title="level at the gate altitude at", quantity="level_off_distance",
+           give=lambda n: {"platform_distance_nm": n["platform"]}, cases=INSTRUMENT),
+        _N(name="tip_over", title="glide slope at", quantity="glide_slope_intercept", method="exact",
+           give=lambda n: {"glide_slope_deg": n.scenario.ship.glide_slope_deg}, cases=INSTRUMENT),
+        _N(name="bingo", title="bingo", quantity="bingo_fuel",
+           give=lambda n: {"divert_distance_nm": n.scenario.divert.distance_nm}),
+        _N(name="max_trap_fuel", title="most fuel to trap with", quantity="max_trap_fuel",
+           give=lambda n: {"stores_lb": n.scenario.load.retained_stores_lb}),
+        _N(name="wanted_ball_fuel", title="fuel on the ball for two bolter patterns", quantity="fuel_for_passes",
+           give=lambda n: {"bingo_lb": n["bingo"], "passes": 2.0}),
+        _N(name="ladder_push", title="needed at the push for that", quantity="fuel_ladder", result="push_fuel_lb",
+           give=_ladder),
+        _N(name="ladder_fix", title="needed at the fix for that", quantity="fuel_ladder", give=_ladder),
+        _N(name="ball_fuel", title="fuel on the ball", quantity="ball_fuel",
+           give=lambda n: {"fuel_at_fix_lb": n.fuel_at_fix_lb, "hold_min": n.hold_min}),
+        _N(name="passes", title="bolter patterns above bingo", quantity="passes_left", give=_passes),
+        _N(name="on_speed", title="on-speed airspeed", quantity="on_speed",
+           give=lambda n: {"landing_weight_lb": n.landing_weight_lb}),
+        _N(name="closure", title="closure", quantity="closure",
+           give=lambda n: {"airspeed_kn": n["on_speed"], "wind_down_angle_kn": n["angle_wind"]}),
+        _N(name="sink_rate", title="sink rate on the ball", quantity="sink_rate", method="rule of thumb",
+           give=lambda n: {"closure_kn": n["closure"], "glide_slope_deg": n.scenario.ship.glide_slope_deg}),
+        _N(name="downwind", title="downwind heading", quantity="downwind_heading",
+           give=lambda n: {"brc_deg": n.scenario.ship.brc_deg}, cases=VISUAL),
+        _N(name="break_spacing", title="spacing in the break", quantity="break_spacing", give=lambda n: {},
+           cases=VISUAL),
+        _N(name="groove", title="length of the groove", quantity="groove_distance",
+           give=lambda n: {"closure_kn": n["closure"]}, cases=VISUAL),
+        _N(name="beacon_ask", title="beacon, your set asks on", quantity="tacan_frequencies",
+           result="interrogation_mhz", give=lambda n: {"channel": n.scenario.ship.beacon_channel}),
+        _N(name="beacon_reply", title="beacon, the ship answers on", quantity="tacan_frequencies",
+           result="reply_mhz", give=lambda n: {"channel": n.scenario.ship.beacon_channel}),
+        _N(name="partner", title="your air-to-air channel", quantity="tacan_partner",
+           give=lambda n: {"channel": n.scenario.flight.lead_channel}),
+        _N(name="divert_crosswind", title="crosswind at the divert, from the right positive",
+           quantity="runway_wind", method="exact",
+           give=lambda n: {"runway_deg": n.scenario.divert.runway_deg,
+                           "wind_from_deg": n.scenario.weather.wind_from_deg,
+                           "wind_speed_kn": n.scenario.weather.wind_speed_kn}),
+    )
+}  # fmt: skip

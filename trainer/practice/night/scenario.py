@@ -1,0 +1,168 @@
+"""One consistent evening at the ship: the few values from which every number of a sortie follows.
+
+Directions are magnetic, 1-360; clock times are minutes since midnight, ship's time.  What follows from these
+values is computed in ``numbers``; what must hold between them is written in ``limits``.
+"""
+
+from dataclasses import dataclass, field, replace
+
+MINUTES_PER_DAY = 1440
+FINAL_MIN = 5  # Case I: from leaving the overhead to the ramp; common practice
+DISTURBANCES = ("case", "foul deck", "brc", "tanker sour")
+ENDINGS = ("trap", "divert")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ship:
+    """``brc_deg`` and ``speed_kn`` are what she steers; ``catapult`` is the number of yours."""
+
+    brc_deg: float
+    speed_kn: float
+    deck_angle_deg: float
+    glide_slope_deg: float
+    beacon_channel: float
+    catapult: float
+    title: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weather:
+    """The wind blows from ``wind_from_deg`` magnetic."""
+
+    wind_from_deg: float
+    wind_speed_kn: float
+    ceiling_ft: float
+    visibility_nm: float
+    altimeter_inhg: float
+    sunrise_clock: float
+    sunset_clock: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Load:
+    """Fuel before taxi and stores at launch; ``board_weight_lb`` is what the weight board will show."""
+
+    fuel_lb: float
+    stores_lb: float
+    retained_stores_lb: float
+    board_weight_lb: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Times:
+    """Clock times; ``delay_min`` is what a foul deck adds to the recovery."""
+
+    launch_clock: float
+    check_in_clock: float
+    fix_clock: float
+    first_push_clock: float
+    delay_min: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stack:
+    """The marshal stack: ``position`` 1 is the lowest; levels are ``step_angels`` apart."""
+
+    lowest_angels: float
+    step_angels: float
+    position: float
+    interval_min: float
+
+    @property
+    def angels(self):
+        """Return your own level."""
+        return self.lowest_angels + (self.position - 1) * self.step_angels
+
+
+@dataclass(frozen=True, kw_only=True)
+class Divert:
+    """The field: magnetic bearing and distance from the ship, and its runway heading."""
+
+    bearing_deg: float
+    distance_nm: float
+    runway_deg: float
+    name: str = "the field"
+
+    @property
+    def title(self):
+        """Return the name as it begins a sentence."""
+        return self.name[:1].upper() + self.name[1:]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flight:
+    """Who you are.  ``lead_channel`` is the air-to-air channel of your lead."""
+
+    side_number: float
+    lead_channel: float
+    call_sign: str = ""
+    type_name: str = ""
+    approach_button: float = 16.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Disturbance:
+    """Something that goes wrong: what of the scenario it replaces, and by how much it delays the recovery."""
+
+    kind: str
+    case: int | None = None
+    ship: Ship | None = None
+    weather: Weather | None = None
+    stack: Stack | None = None
+    first_push_clock: float | None = None
+    delay_min: float = 0.0
+
+    def applied_to(self, scenario):
+        """Return the scenario as it stands afterwards."""
+        times = scenario.times
+        first = times.first_push_clock if self.first_push_clock is None else self.first_push_clock
+        return replace(
+            scenario,
+            case=self.case or scenario.case,
+            ship=self.ship or scenario.ship,
+            weather=self.weather or scenario.weather,
+            stack=self.stack or scenario.stack,
+            times=replace(times, first_push_clock=first, delay_min=times.delay_min + self.delay_min),
+        )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Scenario:
+    """One evening.  ``case`` is that of the recovery; ``bolters`` come before the ``ending``."""
+
+    seed: str
+    case: int
+    ship: Ship
+    weather: Weather
+    load: Load
+    times: Times
+    stack: Stack
+    divert: Divert
+    flight: Flight
+    departure_radial_deg: float
+    check_in_radial_deg: float = 0.0
+    check_in_distance_nm: float = 0.0
+    clock_error_s: float = 0.0
+    tanker_give_lb: float = 0.0
+    bolters: int = 0
+    ending: str = "trap"
+    disturbances: tuple[Disturbance, ...] = field(default=())
+
+    def disturbance(self, kind):
+        """Return the disturbance of that kind, None where there is none tonight."""
+        return next((one for one in self.disturbances if one.kind == kind), None)
+
+    def stages(self):
+        """Return the scenario as briefed and as it stands after each disturbance, in order."""
+        found = [self]
+        for one in self.disturbances:
+            found.append(one.applied_to(found[-1]))
+        return tuple(found)
+
+    def after(self, *kinds):
+        """Return the scenario after those of its disturbances that are of ``kinds``."""
+        scenario = self
+        for one in self.disturbances:
+            if one.kind in kinds:
+                scenario = one.applied_to(scenario)
+        return scenario
