@@ -8,7 +8,7 @@ import json
 import sys
 
 from trainer.errors import DomainError, UsageError
-from trainer.practice import calculator, finding, inputs
+from trainer.practice import calculator, finding, input_names
 from trainer.terminal import look, tables
 
 EXAMPLE = "trainer compute final_bearing --brc 005 --deck-angle 9"
@@ -53,9 +53,9 @@ def candidates(before, world):
     if before[-1] == "--method":
         return list(quantity.methods)
     for spec in quantity.inputs:
-        if before[-1] == inputs.option(spec.name):
+        if before[-1] == input_names.option(spec.name):
             return list(spec.words.values())
-    options = (inputs.option(spec.name) for spec in quantity.inputs)
+    options = (input_names.option(spec.name) for spec in quantity.inputs)
     return [option for option in options if option not in before]
 
 

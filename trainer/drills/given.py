@@ -1,6 +1,9 @@
 """A question whose numbers are given, not drawn: the rehearsal asks the same drills with those of its evening."""
 
-from trainer.drills import computed
+import random
+from dataclasses import replace
+
+from trainer.drills import calls, computed
 from trainer.drills.drawing import left_out
 from trainer.drills.truth import DECIMALS
 from trainer.engine.quantities import QUANTITIES
@@ -33,9 +36,8 @@ def _plain(value):
 
 
 def _call(drill, inputs, text, seed):
-    said = [computed.filled(item.say, drill, inputs) for item in drill.items if not item.optional]
-    return Question(
-        drill_id=drill.id, kind="recall", form="call", seed=seed,
-        text=text or computed.filled(drill.ask, drill, inputs),
-        inputs=inputs, truth=tuple(said), truth_text=", ".join(said), unit="", limit_s=drill.limit_s, area=drill.area,
-    )  # fmt: skip
+    if drill.hear:
+        asked = calls.heard(drill, inputs, random.Random(f"{drill.id} {seed}"))
+    else:
+        asked = calls.made(drill, inputs)
+    return replace(asked, text=text or asked.text, seed=seed, area=drill.area)

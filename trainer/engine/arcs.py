@@ -47,9 +47,7 @@ def arc_turn_point_by_rule(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
 def arc_turn_point_half_mile(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
     """Return the DME by rule with half a mile more lead outbound, less inbound, for arcs inside 12 DME."""
     close = np.where(np.asarray(arc_nm) < CLOSE_TO_ARC_NM, 0.5, 0.0)
-    return _ahead_of_the_station(
-        arc_turn_point_by_rule(arc_nm, groundspeed_kn, direction, turn_rate_deg_s) - close
-    )
+    return _ahead_of_the_station(arc_turn_point_by_rule(arc_nm, groundspeed_kn, direction, turn_rate_deg_s) - close)
 
 
 def lead_radials(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):

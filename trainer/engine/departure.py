@@ -87,9 +87,7 @@ def radials_apart(radial_1_deg, radial_2_deg, radial_3_deg, radial_4_deg, radial
     for radial in radials:
         inside("departure radial", radial, 0, 360)
     inside("spacing", radial_spacing_deg, 0, 90)
-    gaps = [
-        np.abs(turn_deg(radials[i], radials[j])) for i in range(4) for j in range(i + 1, 4)
-    ]
+    gaps = [np.abs(turn_deg(radials[i], radials[j])) for i in range(4) for j in range(i + 1, 4)]
     smallest = np.minimum.reduce(np.broadcast_arrays(*gaps))
     return np.where(smallest < radial_spacing_deg, 1.0, 0.0)[()], smallest[()]
 

@@ -58,7 +58,7 @@ def middle_latitude(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_l
 def direct(from_latitude_deg, from_longitude_deg, bearing_deg, distance_nm):
     """Return (latitude deg, longitude deg, bearing on arrival deg) after ``distance_nm`` along a geodesic."""
     _check(from_latitude_deg, from_longitude_deg)
-    inside("bearing", bearing_deg, -180, 360)
+    inside("bearing", bearing_deg, -360, 360)
     inside("distance", distance_nm, 0, LONGEST_NM)
     latitude, longitude, last = np.vectorize(_direct, otypes=[float] * 3)(
         from_latitude_deg, from_longitude_deg, bearing_deg, distance_nm
@@ -78,22 +78,17 @@ def _direct(from_latitude_deg, from_longitude_deg, bearing_deg, distance_nm):
 def pigeons(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg, variation_deg):
     """Return (magnetic bearing deg, distance nm) to the field named; variation east is positive."""
     inside("variation", variation_deg, -180, 180)
-    distance, bearing, _, _ = inverse(from_latitude_deg, from_longitude_deg, to_latitude_deg,
-    to_longitude_deg)
+    distance, bearing, _, _ = inverse(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg)
     return wrap_360(bearing - variation_deg), distance
 
 
-def pigeons_in_the_head(
-    from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg, variation_deg
-):
+def pigeons_in_the_head(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg, variation_deg):
     """Return what ``pigeons`` does, by middle-latitude sailing."""
     inside("variation", variation_deg, -180, 180)
-    distance, bearing, _, _ = middle_latitude(
-        from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg
-    )
+    distance, bearing, _, _ = middle_latitude(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg)
     return wrap_360(bearing - variation_deg), distance
 
 
 def _check(latitude_deg, longitude_deg):
     inside("latitude", latitude_deg, -90, 90)
-    inside("longitude", longitude_deg, -180, 360)
+    inside("longitude", longitude_deg, -360, 360)

@@ -22,15 +22,14 @@ def field(year, latitude_deg, longitude_deg, height_km, model):
     """Return (variation deg, dip deg, total field nT, horizontal field nT) at a place and time.
 
     ``year`` is a decimal year, 2010.0 to 2030.0 (2025.0 and later for the high resolution); latitude north
-    and longitude east are positive, longitude -180 to 360; ``height_km`` is above the WGS 84 ellipsoid,
+    and longitude east are positive, longitude -360 to 360; ``height_km`` is above the WGS 84 ellipsoid,
     -1 to 850; ``model`` is 12 (standard) or 133 (high resolution).  Floats or arrays.
     """
     inside("year", year, FIRST_YEAR, LAST_YEAR, why="the models cover these years")
     inside("latitude", latitude_deg, -90, 90)
-    inside("longitude", longitude_deg, -180, 360)
+    inside("longitude", longitude_deg, -360, 360)
     inside("height", height_km, -1, 850)
-    require(np.isin(np.asarray(model, dtype=float), tuple(MODELS)),
-    "the model is standard or high resolution")
+    require(np.isin(np.asarray(model, dtype=float), tuple(MODELS)), "the model is standard or high resolution")
     require(
         (np.asarray(model) == STANDARD) | (np.asarray(year) >= 2025),
         "the high-resolution model begins with 2025.0",
@@ -43,7 +42,7 @@ def field(year, latitude_deg, longitude_deg, height_km, model):
 def _field(year, latitude_deg, longitude_deg, height_km, model):
     high_resolution = model == HIGH_RESOLUTION
     epoch = min(2025, 5 * int(year // 5))
-    longitude_deg = longitude_deg - 360 if longitude_deg > 180 else longitude_deg
+    longitude_deg = (longitude_deg + 180) % 360 - 180
     result = _model(epoch, high_resolution).calculate(
         glat=float(latitude_deg), glon=float(longitude_deg), alt=float(height_km), time=float(year)
     )

@@ -100,8 +100,7 @@ def refraction_deg(altitude_deg, pressure_hpa, temperature_c):
     up = altitude >= -(0.26667 + 0.5667)
     safe = np.where(up, altitude, 0.0)
     bend = 1.02 / (60 * np.tan(np.radians(safe + 10.3 / (safe + 5.11))))
-    scale = np.asarray(pressure_hpa, dtype=float) / 1010 * 283 / (273 + np.asarray(temperature_c,
-    dtype=float))
+    scale = np.asarray(pressure_hpa, dtype=float) / 1010 * 283 / (273 + np.asarray(temperature_c, dtype=float))
     return np.where(up, bend * scale, 0.0)[()]
 
 
@@ -114,7 +113,7 @@ def _check(year, month, day, latitude_deg, longitude_deg, utc_offset_h):
         inside(name, value, low, high)
         require(np.asarray(value, dtype=float) % 1 == 0, f"the {name} is a whole number")
     inside("latitude", latitude_deg, -90, 90)
-    inside("longitude", longitude_deg, -180, 360)
+    inside("longitude", longitude_deg, -360, 360)
     inside("hours ahead of UTC", utc_offset_h, -14, 14)
     return year, month, day, latitude_deg, longitude_deg, utc_offset_h
 
@@ -143,8 +142,7 @@ def _noon(observer, midnight):
 
     observer.date = midnight
     noon = float(observer.next_transit(ephem.Sun()))
-    require(noon < midnight + 1, "the sun does not pass its highest point on that date",
-    hint="check the offset")
+    require(noon < midnight + 1, "the sun does not pass its highest point on that date", hint="check the offset")
     return noon
 
 

@@ -48,7 +48,7 @@ _ALL = (
     Unit(name="km", symbol=" km", dimension="length", factor=1000 / 1852, decimals=1,
          spellings=("kilometre", "kilometres")),
     Unit(name="sm", symbol=" sm", dimension="length", factor=5280 / FT_PER_NM, decimals=1,
-         spellings=("statute", "statute miles", "statute mile")),
+         spellings=("mi", "statute", "statute miles", "statute mile")),
     Unit(name="in", symbol=" in", dimension="length", factor=1 / 12 / FT_PER_NM, decimals=1,
          spellings=("inch", "inches")),
     Unit(name="fl", symbol="", dimension="length", factor=100 / FT_PER_NM, spellings=("flight level", "level")),

@@ -8,7 +8,7 @@ from trainer.drills import shown
 from trainer.engine.quantity import stated
 from trainer.engine.units import UNITS, convert
 from trainer.errors import TrainerError, UsageError
-from trainer.practice import examples, inputs
+from trainer.practice import examples, input_names, inputs
 
 UNITS_OF_A_KIND = (
     ("nm", "ft", "yd", "m", "km", "sm"),
@@ -64,7 +64,7 @@ def work_out(quantity, given, library, *, method=""):
 
 def _gathered(quantity, given, library):
     """Return {input: (value, where it comes from)} and the inputs of which nothing is known."""
-    texts = inputs.texts_by_name(quantity, given)
+    texts = input_names.texts_by_name(quantity, given)
     known = {spec.name: _known(spec, texts, library) for spec in quantity.inputs}
     return known, [spec for spec in quantity.inputs if known[spec.name] is None]
 
@@ -81,13 +81,13 @@ def _needs(quantity, given, missing, library):
     hint = examples.example(quantity, library, given, missing, works)
     if any(spec.unit == "table" for spec in missing):
         hint = "the table comes from a data file of yours: `trainer deck new airframe FILE` begins one"
-    return UsageError(f"{quantity.name} needs {inputs.list_options(missing)}", hint=hint)
+    return UsageError(f"{quantity.name} needs {input_names.list_options(missing)}", hint=hint)
 
 
 def fits(quantity, given, library):
     """Return whether ``quantity`` takes every input of ``given`` and lacks none."""
     try:
-        texts = inputs.texts_by_name(quantity, given)
+        texts = input_names.texts_by_name(quantity, given)
     except UsageError:
         return False
     return all(_known(spec, dict.fromkeys(texts, ""), library, read=False) for spec in quantity.inputs)
@@ -116,7 +116,7 @@ def _known(spec, texts, library, *, read=True):
 
 def _units_typed(quantity, given):
     """Return the units that the person wrote, in which the results are told as well."""
-    texts = inputs.texts_by_name(quantity, given)
+    texts = input_names.texts_by_name(quantity, given)
     typed = (inputs.unit_typed(spec, texts[spec.name]) for spec in quantity.inputs if spec.name in texts)
     return tuple(dict.fromkeys(unit for unit in typed if unit))
 

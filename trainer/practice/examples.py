@@ -5,7 +5,7 @@ import random
 
 from trainer.drills import computed, shown
 from trainer.errors import TrainerError
-from trainer.practice.inputs import option
+from trainer.practice.input_names import option
 
 DRAWS = 3  # of each drill; a draw may lack what the quantity needs
 TRIES = 200  # random numbers from the range, where no drill asks for the quantity

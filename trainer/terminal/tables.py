@@ -5,7 +5,7 @@ import difflib
 from trainer.drills import shown
 from trainer.engine.units import UNITS
 from trainer.errors import UsageError
-from trainer.practice import calculator, inputs
+from trainer.practice import calculator, input_names
 
 
 def quantity_list(quantities, look):
@@ -27,7 +27,7 @@ def quantity_card(quantity, look):
     lines = [*look.wrap(f"{quantity.name}: {quantity.title}"), ""]
     for spec in quantity.inputs:
         known = f"; else {spec.take or _usual(spec)}" if spec.take or spec.default is not None else ""
-        text = f"{inputs.option(spec.name)}  {spec.title} ({limits(spec)}{known})"
+        text = f"{input_names.option(spec.name)}  {spec.title} ({limits(spec)}{known})"
         lines += look.wrap(text, indent="  ", hanging="      ")
     lines += look.wrap("gives " + ", ".join(result.title for result in quantity.results))
     if len(quantity.methods) > 1:

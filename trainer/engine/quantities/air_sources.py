@@ -23,8 +23,7 @@ PERFORMANCE = Source(
 LOADING = Source(
     text="FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge",
     section="Weight and Balance, computational method",
-    url="http://www.flightlearnings.com/2011/03/17/"
-    "determining-loaded-weight-and-cg-part-one-computational-method/",
+    url="http://www.flightlearnings.com/2011/03/17/determining-loaded-weight-and-cg-part-one-computational-method/",
     status="published",
 )
 COMPRESSIBLE = Source(
@@ -53,9 +52,7 @@ SUN_POSITION = Source(
     section="refraction: equation 42",
     status="published",
 )
-CASE_NIGHT = atc(
-    "Table 11-4, note", "Table-11-4-Weather-Criteria-For-Departures-And-Recoveries-378.html"
-)
+CASE_NIGHT = atc("Table 11-4, note", "Table-11-4-Weather-Criteria-For-Departures-And-Recoveries-378.html")
 WORLD_MODEL = Source(
     text="NOAA NCEI, World Magnetic Model 2025 (WMM2010 to WMM2020 for earlier years; WMMHR2025)",
     status="published",

@@ -1,5 +1,7 @@
 """Quantities of airspeed: calibrated, true, Mach, and the three rules for true airspeed."""
 
+import numpy as np
+
 from trainer.engine import airspeed, atmosphere
 from trainer.engine.quantities.air_sources import COMPRESSIBLE, MACH_SIX, SIXTY_TO_ONE
 from trainer.engine.quantities.carrier_words import get, give, num, slip
@@ -8,8 +10,7 @@ from trainer.engine.quantity import EXACT, RULE, Quantity
 CAS = give("cas_kn", "calibrated airspeed", "kn", 0, 661)
 TAS = give("tas_kn", "true airspeed", "kn", 0, 700)
 MACH = give("mach", "Mach number", "mach", 0, 1)
-ALTITUDE = give("pressure_altitude_ft", "pressure altitude", "ft", atmosphere.LOWEST_FT,
-atmosphere.HIGHEST_FT)
+ALTITUDE = give("pressure_altitude_ft", "pressure altitude", "ft", atmosphere.LOWEST_FT, atmosphere.HIGHEST_FT)
 OAT = give("oat_c", "outside air temperature", "c", -100, 60)
 SOUND = give("speed_of_sound_kn", "speed of sound", "kn", 500, 720)
 PRESSURE = give("static_pressure_hpa", "static pressure", "hpa", 54, 1_100)
@@ -26,24 +27,37 @@ def _sound_line(oat_c):
     return f"speed of sound 38.97 × √{oat_c + 273.15:.1f} K = {sound:.1f} kt"
 
 
+GROWN = ((0, 1.0), (10_000, 1.2), (20_000, 1.42), (30_000, 1.72), (40_000, 2.1), (66_000, 3.8))
+
+
 def _compound(pressure_altitude_ft):
-    """Return by how much Mach for one calibrated airspeed has grown: 2 % for each thousand feet, compound."""
-    return 1.02 ** (pressure_altitude_ft / 1000)
+    """Return by how much Mach for one calibrated airspeed has grown, between the remembered heights."""
+    return float(np.interp(pressure_altitude_ft, *zip(*GROWN, strict=True)))
 
 
 COMPOUND = (
-    "660 kt is Mach 1 at sea level; "
-    "aloft Mach is 1.2 times that share at 10,000 ft, 1.5 at 20,000, 1.8 at 30,000"
+    "660 kt is Mach 1 at sea level; aloft Mach is 1.2 times that share at 10,000 ft, 1.4 at 20,000, 1.7 at 30,000"
 )
 
 
+def _percent_more(pressure_altitude_ft, oat_c):
+    """Return by how many percent true airspeed is above calibrated, as done in the head, and the line that says it."""
+    thousands = pressure_altitude_ft / 1000
+    warmer = oat_c - max(-56.0, 15 - 2 * thousands)
+    sign, kind = ("+", "warmer") if warmer >= 0 else ("-", "colder")
+    return 1.7 * thousands + warmer / 5, (
+        f"1.7 × {num(thousands, 1)} = {num(1.7 * thousands, 1)} %; {num(abs(warmer))} °C {kind} than standard: "
+        f"{sign} {num(abs(warmer) / 5, 1)} %"
+    )
+
+
 def _true_in_the_head(cas_kn, pressure_altitude_ft, oat_c):
-    percent = 2 * pressure_altitude_ft / 1000
+    percent, line = _percent_more(pressure_altitude_ft, oat_c)
+    more = cas_kn * percent / 100
     return (
-        "two percent for each thousand feet; a warm day gives a little more",
-        f"2 × {num(pressure_altitude_ft / 1000, 1)} = {num(percent, 1)} % of {num(cas_kn)} "
-        f"= {num(cas_kn * percent / 100)} kt",
-        f"{num(cas_kn)} + {num(cas_kn * percent / 100)} = {num(cas_kn * (1 + percent / 100))} kt",
+        "1.7 percent for each thousand feet, and a percent for each five degrees off the standard day",
+        line,
+        f"{num(percent, 1)} % of {num(cas_kn)} is {num(more)}: true {num(cas_kn + more)} kt",
     )
 
 
@@ -61,7 +75,7 @@ TRUE = Quantity(
     name="true_airspeed",
     title="true airspeed from calibrated airspeed, altitude and temperature",
     area="navigation",
-    words=("tas", "cas", "ias", "airspeed", "compressibility"),
+    words=("tas", "cas", "ias", "airspeed", "compressibility", "ktas", "kcas"),
     inputs=(CAS, ALTITUDE, OAT),
     results=(TAS_RESULT, MACH_RESULT),
     methods={EXACT: airspeed.true_airspeed},
@@ -81,10 +95,11 @@ TRUE = Quantity(
 
 
 def _calibrated_in_the_head(tas_kn, pressure_altitude_ft, oat_c):
-    factor = 1 + 0.02 * pressure_altitude_ft / 1000
+    percent, line = _percent_more(pressure_altitude_ft, oat_c)
+    factor = 1 + percent / 100
     return (
-        "true is calibrated and two percent for each thousand feet, so divide",
-        f"1 + 0.02 × {num(pressure_altitude_ft / 1000, 1)} = {num(factor, 2)}",
+        "true is calibrated and 1.7 percent for each thousand feet, so divide",
+        line,
         f"{num(tas_kn)} / {num(factor, 2)} = {num(tas_kn / factor)} kt",
     )
 
@@ -102,7 +117,7 @@ CALIBRATED = Quantity(
     name="calibrated_airspeed",
     title="calibrated airspeed from true airspeed, altitude and temperature",
     area="navigation",
-    words=("tas", "cas", "ias", "airspeed", "compressibility"),
+    words=("tas", "cas", "ias", "airspeed", "compressibility", "kcas"),
     inputs=(TAS, ALTITUDE, OAT),
     results=(CAS_RESULT, MACH_RESULT),
     methods={EXACT: airspeed.calibrated_airspeed},

@@ -66,7 +66,7 @@ def _onto_picture(arc_nm, groundspeed_kn, direction, turn_rate_deg_s, *, ascii_o
 
 ARC_TURN_POINT = Quantity(
     name="arc_turn_point", title="turn point for an arc", area="departure",
-    words=("arc", "lead", "one per cent", "10 nm arc"),
+    words=("arc", "lead", "one per cent", "10 nm arc", "arc lead"),
     inputs=(ARC, GROUNDSPEED, DIRECTION, RATE),
     results=(get("turn_point_nm", "turn at", "nm", 0.1, 0.2, round_to=0.1),),
     methods={
@@ -124,7 +124,7 @@ def _off_picture(arc_nm, groundspeed_kn, direction, turn_rate_deg_s, *, ascii_on
 
 LEAD_RADIALS = Quantity(
     name="lead_radials", title="lead radials off an arc", area="departure",
-    words=("arc", "radial intercept", "60 over arc"),
+    words=("arc", "radial intercept", "60 over arc", "arc lead"),
     inputs=(ARC, GROUNDSPEED, DIRECTION, RATE),
     results=(get("lead_radials", "lead", "radials", 0.5, 1),),
     methods={

@@ -83,7 +83,8 @@ STANDARD = Quantity(
     name="isa",
     title="standard atmosphere at a pressure altitude",
     area="navigation",
-    words=("isa", "standard day", "sigma", "delta", "theta", "density", "speed of sound", "geopotential"),
+    words=("isa", "standard day", "sigma", "delta", "theta", "density", "speed of sound",
+           "geopotential", "atmosphere", "pressure altitude"),
     inputs=(ALTITUDE,),
     results=STANDARD_RESULTS,
     methods={EXACT: air.standard},
@@ -171,7 +172,8 @@ def _deviation_in_the_head(altitude_ft, oat_c):
     return (
         *_temperature_in_the_head(altitude_ft),
         "take the standard from what you have; warmer is plus",
-        f"{num(oat_c, 1)} - ({num(standard, 1)}) = {num(oat_c - standard, 1)} °C",
+        f"from {num(standard, 1)} to {num(oat_c, 1)} is {num(abs(oat_c - standard), 1)} "
+        f"{'up' if oat_c >= standard else 'down'}: {num(oat_c - standard, 1)} °C",
     )
 
 
@@ -221,7 +223,7 @@ PRESSURE = Quantity(
     name="pressure_altitude",
     title="pressure altitude from elevation and altimeter setting",
     area="navigation",
-    words=("altimeter", "qnh", "setting", "29.92"),
+    words=("altimeter", "qnh", "setting", "29.92", "altimetry", "pressure altitude"),
     inputs=(ELEVATION, SETTING),
     results=(get("pressure_altitude_ft", "pressure altitude", "ft", 10, 60, round_to=1),),
     methods={EXACT: air.pressure_altitude_ft, RULE: air.pressure_altitude_rule_ft},
@@ -245,8 +247,7 @@ def _density_in_the_head(pressure_altitude_ft, oat_c):
     return (
         f"standard at {num(pressure_altitude_ft)} ft: 15 - 2 × {num(pressure_altitude_ft / 1000, 2)} "
         f"= {num(standard, 1)} °C",
-        f"{num(oat_c, 1)} °C is {num(abs(above), 1)} {'above' if above >= 0 else 'below'} it; "
-        "120 ft for each degree",
+        f"{num(oat_c, 1)} °C is {num(abs(above), 1)} {'above' if above >= 0 else 'below'} it; 120 ft for each degree",
         f"{num(pressure_altitude_ft)} {signed(120 * above)} = {num(pressure_altitude_ft + 120 * above)} ft",
     )
 
@@ -264,7 +265,7 @@ DENSITY = Quantity(
     name="density_altitude",
     title="density altitude from pressure altitude and temperature",
     area="navigation",
-    words=("density", "hot", "performance"),
+    words=("density", "hot", "performance", "altimetry"),
     inputs=(PRESSURE_ALTITUDE, OAT),
     results=(get("density_altitude_ft", "density altitude", "ft", 50, 300, round_to=10),),
     methods={EXACT: air.density_altitude_ft, RULE: air.density_altitude_rule_ft},
@@ -298,7 +299,7 @@ FIELD_DENSITY = Quantity(
     name="field_density_altitude",
     title="density altitude of a field from elevation, altimeter setting and temperature",
     area="navigation",
-    words=("density", "hot", "performance", "divert"),
+    words=("density", "hot", "performance", "divert", "altimetry"),
     inputs=(give("elevation_ft", "elevation", "ft", -2_000, 25_000), SETTING, OAT),
     results=(get("density_altitude_ft", "density altitude", "ft", 60, 300, round_to=10),),
     methods={EXACT: air.field_density_altitude_ft, RULE: air.field_density_altitude_rule_ft},

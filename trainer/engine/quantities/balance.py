@@ -34,8 +34,9 @@ def _in_the_head(**loads):
         weight += load
         shift = load / weight * (arm - centre)
         lines.append(
-            f"{name}: {num(load)} of {num(weight)} lb is {num(100 * load / weight, 1)} %, "
-            f"of {num(arm - centre, 1)} in {num(shift, 1)} in: {num(centre, 1)} becomes {num(centre + shift, 1)} in"
+            f"{name}: {num(load)} of {num(weight)} lb is {num(100 * load / weight, 1)} %; it lies "
+            f"{num(abs(arm - centre), 1)} in {'aft' if arm >= centre else 'forward'} of the centre, that share is "
+            f"{num(abs(shift), 1)} in: {num(centre, 1)} becomes {num(centre + shift, 1)} in"
         )
         centre += shift
     return (*lines, f"together {num(weight)} lb at {num(centre, 1)} in")
@@ -56,8 +57,7 @@ def _mean_of_arms(**loads):
     arms = [loads[f"station_{n}_arm_in"] for n in STATION_NUMBERS if f"station_{n}_arm_in" in loads]
     used = [1 + 0 * np.asarray(loads["empty_arm_in"], dtype=float)]
     used += [(np.asarray(load) != 0).astype(float) for load in stations]
-    total = sum(share * np.asarray(arm) for share, arm in zip(used, [loads["empty_arm_in"], *arms],
-    strict=True))
+    total = sum(share * np.asarray(arm) for share, arm in zip(used, [loads["empty_arm_in"], *arms], strict=True))
     return total / sum(used)
 
 
@@ -75,7 +75,7 @@ BALANCE = Quantity(
     name="weight_and_balance",
     title="gross weight and centre of gravity from up to six stations",
     area="deck",
-    words=("centre of gravity", "cg", "moment", "arm", "load"),
+    words=("centre of gravity", "cg", "moment", "arm", "load", "weight balance"),
     inputs=(
         give("empty_weight_lb", "empty weight", "lb", 1, 200_000, take="airframe.basic_weight_lb"),
         give("empty_arm_in", "arm of the empty aircraft", "in", -1_000, 3_000),

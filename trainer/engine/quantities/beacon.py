@@ -89,16 +89,14 @@ PARTNER = Quantity(
 def _vhf_in_the_head(channel, band):
     key = next(key for first, last, key in beacon.VHF_KEYS if first <= channel <= last)
     lines = (
-        "keys: 17 to 59 add 1063, 70 and up add 1053 (1 to 16 add 1343, 60 to 69 add 1273); "
-        "then a tenth of it",
+        "keys: 17 to 59 add 1063, 70 and up add 1053 (1 to 16 add 1343, 60 to 69 add 1273); then a tenth of it",
         f"({num(channel)} + {key}) / 10 = {(channel + key) / 10:.2f} MHz",
     )
     return lines if band == beacon.X else (*lines, f"Y: + 0.05 = {(channel + key) / 10 + 0.05:.2f} MHz")
 
 
 def _with_key(key):
-    return lambda channel, band: (np.asarray(channel,
-    dtype=float) + key) / 10 + 0.05 * (np.asarray(band) == 2)
+    return lambda channel, band: (np.asarray(channel, dtype=float) + key) / 10 + 0.05 * (np.asarray(band) == 2)
 
 
 VHF = Quantity(

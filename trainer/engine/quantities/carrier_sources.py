@@ -33,12 +33,8 @@ WEATHER = atc("Table 11-4", "Table-11-4-Weather-Criteria-For-Departures-And-Reco
 CASE_PAIRS = atc("Table 11-5", "Table-11-4-Weather-Criteria-For-Departures-And-Recoveries-378.html")
 RECOVERY_TEXT = atc("p. 11-32", "Aircraft-Recovery-Information-388.html")
 RENDEZVOUS = atc("rendezvous", "Catcc-Arrival-Procedures-387.html")
-TERMS_PLATFORM = atc(
-    "Table 11-1, platform", "Table-11-1-Shipboard-Operations-Terms-And-Definitions-Continued-362.html"
-)
-TERMS_CHARLIE = atc(
-    "Table 11-1, Charlie", "Table-11-1-Shipboard-Operations-Terms-And-Definitions-Continued-359.html"
-)
+TERMS_PLATFORM = atc("Table 11-1, platform", "Table-11-1-Shipboard-Operations-Terms-And-Definitions-Continued-362.html")
+TERMS_CHARLIE = atc("Table 11-1, Charlie", "Table-11-1-Shipboard-Operations-Terms-And-Definitions-Continued-359.html")
 CORRECTION = atc("fixed-wing approach, Case II", "Fixed-Wing-Approach-Procedures-Under-Case-Ii-Conditions-432.html")
 # The page that names this time was read; the one that prints the two minutes was not found again.
 EXPECTED_TIMES = Source(

@@ -80,10 +80,11 @@ def clock(minutes):
 def past(minute):
     """Return a minute of the hour as it is spoken in marshal.
 
-    >>> past(4)
-    ':04'
+    >>> past(4), past(59.5)
+    (':04', ':59:30')
     """
-    return f":{num(minute % 60, 1).zfill(2)}"
+    seconds = int(float(minute) * 60 + 0.5) % 3600
+    return f":{seconds // 60:02d}" + (f":{seconds % 60:02d}" if seconds % 60 else "")
 
 
 def min_s(seconds):

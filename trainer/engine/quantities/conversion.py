@@ -226,7 +226,7 @@ _OTHERS = (
      0.015, 0.05, 0.01),
     (TEMPERATURE, "c", "f", lambda v: np.asarray(v, dtype=float) * 2 * 0.9 + 32,
      "double it, take off a tenth, add 32",
-     lambda v: f"{_n(2 * v)} - {_n(0.2 * v)} + 32",
+     lambda v: f"{_n(2 * v)}, a tenth of it off {_n(1.8 * v)}; {_n(1.8 * v)} + 32",
      (("32 forgotten", "32 is still to be added", lambda v: v * 1.8),
       ("32 added first", "32 is added last, after doubling", lambda v: (v + 32) * 1.8)), 0.5, 2, 1),
     (TEMPERATURE, "f", "c", lambda v: (np.asarray(v, dtype=float) - 32) * 0.55,

@@ -96,8 +96,7 @@ CLEARING_TURN = Quantity(
 def _climb_lines(climb_distance_nm, groundspeed_kn):
     per_mile = 3600 / groundspeed_kn
     return (
-        f"{num(groundspeed_kn)} kt is {num(groundspeed_kn / 60, 2)} nm a minute, "
-        f"so a mile takes {num(per_mile, 1)} s",
+        f"{num(groundspeed_kn)} kt is {num(groundspeed_kn / 60, 2)} nm a minute, so a mile takes {num(per_mile, 1)} s",
         f"{num(climb_distance_nm, 1)} nm x {num(per_mile, 1)} s = {num(climb_distance_nm * per_mile)} s",
     )
 
@@ -224,7 +223,6 @@ GATE_CLIMB = Quantity(
     ),
     source=DEPARTURE_TABLE,
 )  # fmt: skip
-
 
 
 def _band_lines(departure_airspeed_kn, departure_altitude_ft, percent):

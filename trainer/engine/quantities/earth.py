@@ -8,17 +8,14 @@ from trainer.engine.quantities.air_sources import GEODESIC, PIGEONS, VARIATION_R
 from trainer.engine.quantities.carrier_words import choose, get, give, hdg, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
-VARIATION = give(
-    "variation_deg", "variation, east positive", "deg", -180, 180, take="ship.variation_deg"
-)
+VARIATION = give("variation_deg", "variation, east positive", "deg", -180, 180, take="ship.variation_deg")
 FROM = (
     give("from_latitude_deg", "your latitude, north positive", "latlon", -90, 90, take="ship.latitude_deg"),
-    give("from_longitude_deg", "your longitude, east positive", "latlon", -180, 360,
-         take="ship.longitude_deg"),
+    give("from_longitude_deg", "your longitude, east positive", "latlon", -360, 360, take="ship.longitude_deg"),
 )
 TO = (
     give("to_latitude_deg", "latitude there, north positive", "latlon", -90, 90),
-    give("to_longitude_deg", "longitude there, east positive", "latlon", -180, 360),
+    give("to_longitude_deg", "longitude there, east positive", "latlon", -360, 360),
 )
 
 
@@ -30,13 +27,10 @@ def east_or_west(variation_deg):
 def _field_lines(year, latitude_deg, longitude_deg, height_km, model):
     variation, dip, total, horizontal = magnetic.field(year, latitude_deg, longitude_deg, height_km, model)
     reliable = (
-        ""
-        if horizontal >= magnetic.UNRELIABLE_NT
-        else "; the field lies too steep here for a compass to be trusted"
+        "" if horizontal >= magnetic.UNRELIABLE_NT else "; the field lies too steep here for a compass to be trusted"
     )
     return (
-        f"{magnetic.MODELS[int(model)]} world magnetic model, {year:g}: "
-        f"variation {variation:.2f}°, dip {dip:.2f}°",
+        f"{magnetic.MODELS[int(model)]} world magnetic model, {year:g}: variation {variation:.2f}°, dip {dip:.2f}°",
         f"total field {total:,.1f} nT, horizontal {horizontal:,.1f} nT{reliable}",
     )
 
@@ -53,11 +47,12 @@ FIELD = Quantity(
     name="magnetic_variation",
     title="magnetic variation of a place and year",
     area="navigation",
-    words=("declination", "compass", "wmm", "dip", "inclination", "true", "magnetic"),
+    words=("declination", "compass", "wmm", "dip", "inclination", "true", "magnetic",
+           "magvar", "magvar hr", "wmmhr", "high resolution"),
     inputs=(
         give("year", "year with its decimal part", "year", magnetic.FIRST_YEAR, magnetic.LAST_YEAR),
         give("latitude_deg", "latitude, north positive", "latlon", -90, 90, take="ship.latitude_deg"),
-        give("longitude_deg", "longitude, east positive", "latlon", -180, 360, take="ship.longitude_deg"),
+        give("longitude_deg", "longitude, east positive", "latlon", -360, 360, take="ship.longitude_deg"),
         give("height_km", "height above the ellipsoid", "km", -1, 850, default=0),
         choose("model", "model", magnetic.MODELS, default=magnetic.STANDARD),
     ),
@@ -88,7 +83,7 @@ MAGNETIC = Quantity(
     name="magnetic_from_true",
     title="magnetic direction from true",
     area="navigation",
-    words=("variation", "compass", "heading", "wind"),
+    words=("variation", "compass", "heading", "wind", "heading conversion", "magvar"),
     inputs=(give("true_deg", "true direction", "heading", 0, 360), VARIATION),
     results=(get("magnetic_deg", "magnetic direction", "heading", 0.5, 1),),
     methods={EXACT: magnetic.magnetic_from_true_deg},
@@ -112,7 +107,7 @@ TRUE = Quantity(
     name="true_from_magnetic",
     title="true direction from magnetic",
     area="navigation",
-    words=("variation", "compass", "heading", "wind"),
+    words=("variation", "compass", "heading", "wind", "heading conversion", "magvar"),
     inputs=(give("magnetic_deg", "magnetic direction", "heading", 0, 360), VARIATION),
     results=(get("true_deg", "true direction", "heading", 0.5, 1),),
     methods={EXACT: magnetic.true_from_magnetic_deg},
@@ -146,8 +141,7 @@ def _way_in_the_head(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_
     north, unshrunk, shrink = _parts(from_latitude_deg, from_longitude_deg, to_latitude_deg, to_longitude_deg)
     east = unshrunk * shrink
     return (
-        "a minute of latitude is a mile; "
-        "a minute of longitude is a mile times the cosine of the middle latitude",
+        "a minute of latitude is a mile; a minute of longitude is a mile times the cosine of the middle latitude",
         f"{num(abs(north), 1)} nm {'north' if north >= 0 else 'south'}; {num(abs(unshrunk), 1)} minutes × "
         f"{shrink:.2f} = {num(abs(east), 1)} nm {'east' if east >= 0 else 'west'}",
         f"√({num(abs(north), 1)}² + {num(abs(east), 1)}²) = {num(np.hypot(north, east), 1)} nm, "
@@ -173,7 +167,7 @@ WAY = Quantity(
     name="geodesic",
     title="bearing and distance between two positions",
     area="navigation",
-    words=("great circle", "bearing", "distance", "position", "latitude", "divert"),
+    words=("great circle", "bearing", "distance", "position", "latitude", "divert", "geodesy", "azimuth"),
     inputs=(*FROM, *TO),
     results=(
         get("distance_nm", "distance", "nm", 1, 10, round_to=0.1),
@@ -213,10 +207,10 @@ REACH = Quantity(
     name="geodesic_destination",
     title="position after a bearing and distance",
     area="navigation",
-    words=("great circle", "position", "latitude", "longitude", "fix"),
+    words=("great circle", "position", "latitude", "longitude", "fix", "geodesy"),
     inputs=(
         *FROM,
-        give("bearing_deg", "true bearing", "heading", -180, 360),
+        give("bearing_deg", "true bearing", "heading", -360, 360),
         give("distance_nm", "distance", "nm", 0, geodesy.LONGEST_NM),
     ),
     results=(

@@ -6,7 +6,7 @@ from trainer.engine import encounter
 from trainer.engine.angles import reciprocal, turn_deg
 from trainer.engine.quantities.carrier_words import get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
-from trainer.engine.quantities.wind_words import side
+from trainer.engine.quantities.wind_words import added_lines, side
 from trainer.engine.quantity import EXACT, Quantity
 from trainer.engine.wind import ahead_and_across
 from trainer.model import Source
@@ -56,11 +56,11 @@ def _motion(own_course_deg, own_speed_kn, target_course_deg, target_speed_kn):
 
 def _approach_mental(target_bearing_deg, target_range_nm, **motion):
     course, speed = _motion(**motion)
+    turned = reciprocal(motion["own_course_deg"])
     return (
-        f"turn your own motion round and add the target's: {hdg(reciprocal(motion['own_course_deg']))}/"
-        f"{num(motion['own_speed_kn'])} and "
-        f"{hdg(motion['target_course_deg'])}/{num(motion['target_speed_kn'])} "
-        f"make {hdg(course)}/{num(speed, 1)}",
+        f"turn your own motion round and add the target's: {hdg(turned)}/{num(motion['own_speed_kn'])} and "
+        f"{hdg(motion['target_course_deg'])}/{num(motion['target_speed_kn'])}",
+        *added_lines(turned, motion["own_speed_kn"], motion["target_course_deg"], motion["target_speed_kn"]),
         *_from_rates(target_bearing_deg, target_range_nm, course, speed),
     )
 
@@ -84,7 +84,7 @@ def _approach_picture(target_bearing_deg, target_range_nm, *, ascii_only=False, 
 
 CLOSEST_APPROACH = Quantity(
     name="closest_approach", title="closest point of approach from courses and speeds", area="navigation",
-    words=("CPA", "TCPA", "collision"),
+    words=("CPA", "TCPA", "collision", "tcpa"),
     inputs=(
         *OWN,
         give("target_bearing_deg", "bearing of the target", "heading", 0, 360),
@@ -118,9 +118,7 @@ CLOSEST_APPROACH = Quantity(
 
 
 def _plot_mental(bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval_min):
-    *_, course, speed = encounter.plotted_approach(
-        bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval_min
-    )
+    *_, course, speed = encounter.plotted_approach(bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval_min)
     return (
         f"from plot 1 to plot 2 it moved {num(speed * interval_min / 60, 2)} nm towards {hdg(course)} in "
         f"{num(interval_min, 1)} min: x {num(60 / interval_min, 1)} = {num(speed, 1)} kt",
@@ -152,7 +150,7 @@ def _plot_picture(bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval
 
 PLOTTED_APPROACH = Quantity(
     name="plotted_approach", title="closest point of approach from two plots", area="navigation",
-    words=("CPA", "radar", "relative motion", "maneuvering board"),
+    words=("CPA", "radar", "relative motion", "maneuvering board", "tcpa", "drm", "srm"),
     inputs=(
         give("bearing_1_deg", "first bearing", "heading", 0, 360),
         give("range_1_nm", "first range", "nm", 0.01, 300),
@@ -196,24 +194,18 @@ PLOTTED_APPROACH = Quantity(
 
 
 def _target_mental(own_course_deg, own_speed_kn, relative_course_deg, relative_speed_kn):
-    course, speed = encounter.target_motion(
-        own_course_deg, own_speed_kn, relative_course_deg, relative_speed_kn
-    )
+    course, speed = encounter.target_motion(own_course_deg, own_speed_kn, relative_course_deg, relative_speed_kn)
     return (
         f"add your own motion to the relative one: {hdg(own_course_deg)}/{num(own_speed_kn)} and "
         f"{hdg(relative_course_deg)}/{num(relative_speed_kn)}",
-        f"the relative motion is {num(abs(turn_deg(own_course_deg, relative_course_deg)))}° "
-        f"{side(turn_deg(own_course_deg, relative_course_deg))} of your course: with you positive, "
-        "against you "
-        "negative, "
-        f"{num(ahead_and_across(relative_speed_kn, turn_deg(own_course_deg, relative_course_deg))[0], 1)} kt",
-        f"together {hdg(course)} at {num(speed, 1)} kt",
+        *added_lines(own_course_deg, own_speed_kn, relative_course_deg, relative_speed_kn),
+        f"(exactly {hdg(course)} at {num(speed, 1)} kt)",
     )
 
 
 TARGET_MOTION = Quantity(
     name="target_motion", title="true motion of a target from its relative motion", area="navigation",
-    words=("relative motion", "radar", "speed triangle"),
+    words=("relative motion", "radar", "speed triangle", "cpa", "true course and speed"),
     inputs=(
         *OWN,
         give("relative_course_deg", "direction of relative motion", "heading", 0, 360),

@@ -83,10 +83,11 @@ FIX_ANGELS = Quantity(
 
 def _final_bearing_lines(brc_deg, deck_angle_deg):
     raw = brc_deg - deck_angle_deg
-    wrap = f", + 360 = {hdg(raw)}" if raw <= 0 else ""
+    wraps = raw < 0.5
+    again = f" is also {num(brc_deg + 360, 1)}: {num(brc_deg + 360, 1)}" if wraps else ""
     return (
         "the landing area points to the left of the bow: take the angle off the BRC",
-        f"{hdg(brc_deg)} - {num(deck_angle_deg, 1)} = {num(raw, 1)}{wrap}",
+        f"{hdg(brc_deg)}{again} - {num(deck_angle_deg, 1)} = {hdg(raw)}",
     )
 
 
@@ -175,11 +176,12 @@ INBOUND_COURSE = Quantity(
 
 def _push_lines(first_push_minute, position, interval_min):
     raw = first_push_minute + (position - 1) * interval_min
+    sum_text = f":{num(raw, 1)}" if raw >= 60 else past(raw)
     wrap = f"; past the hour take 60 off: {past(raw)}" if raw >= 60 else ""
     return (
         f"number {num(position)} pushes {num(position - 1)} intervals after the lowest: "
         f"{num(position - 1)} x {num(interval_min, 1)} = {num((position - 1) * interval_min, 1)} min",
-        f"{past(first_push_minute)} + {num((position - 1) * interval_min, 1)} = :{num(raw, 1)}{wrap}",
+        f"{past(first_push_minute)} + {num((position - 1) * interval_min, 1)} = {sum_text}{wrap}",
     )
 
 

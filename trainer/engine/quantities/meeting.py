@@ -44,8 +44,10 @@ def _intercept_mental(ship_bearing_deg, ship_range_nm, ship_course_deg, ship_spe
 
 def _intercept_exact(**given):
     course, minutes, miles = encounter.intercept(**given)
-    return (f"|position + motion x t| = speed x t: t = {num(minutes, 2)} min, {num(course, 1)}°, "
-            f"{num(miles, 1)} nm",)
+    return (
+        f"the way to where the ship then is, over your speed, is the time: t = {num(minutes, 2)} min, "
+        f"{num(course, 1)}°, {num(miles, 1)} nm",
+    )
 
 
 def _intercept_picture(

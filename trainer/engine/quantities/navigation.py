@@ -53,8 +53,7 @@ def _fix_mental(radial_1_deg, dme_1_nm, radial_2_deg, dme_2_nm):
         f"mark {hdg(radial_1_deg)}/{num(dme_1_nm, 1)} and {hdg(radial_2_deg)}/{num(dme_2_nm, 1)}, join "
         "them, move "
         f"the line to the middle and read it: about {num(round(float(course) / 5) * 5)}°",
-        f"its length against the rim: {num(distance / larger, 1)} x {num(larger, 1)} = about "
-        f"{num(distance)} nm",
+        f"its length against the rim: {num(distance / larger, 1)} x {num(larger, 1)} = about {num(distance)} nm",
     )
 
 
@@ -109,7 +108,7 @@ FIX_TO_FIX = Quantity(
 
 TIME_TO_GO = Quantity(
     name="time_to_go", title="time to cover a distance", area="navigation",
-    words=("time speed distance", "ETA", "minutes"),
+    words=("time speed distance", "ETA", "minutes", "tsd", "leg time"),
     inputs=(DISTANCE, GROUNDSPEED),
     results=(get("time_min", "time", "min", 0.1, 0.5, round_to=0.1),),
     methods={EXACT: navigation.time_to_go_min},
@@ -131,7 +130,7 @@ TIME_TO_GO = Quantity(
 
 DISTANCE_COVERED = Quantity(
     name="distance_covered", title="distance covered in a time", area="navigation",
-    words=("time speed distance",),
+    words=("time speed distance", "tsd", "distance run"),
     inputs=(GROUNDSPEED, give("time_min", "time", "min", 0, 1440)),
     results=(get("distance_nm", "distance", "nm", 0.2, 1, round_to=0.1),),
     methods={EXACT: navigation.distance_covered_nm},
@@ -153,7 +152,7 @@ DISTANCE_COVERED = Quantity(
 
 GROUNDSPEED_NEEDED = Quantity(
     name="groundspeed_needed", title="groundspeed to be on time", area="navigation",
-    words=("time speed distance", "push", "on time"),
+    words=("time speed distance", "push", "on time", "tsd", "ground speed"),
     inputs=(DISTANCE, give("time_min", "time", "min", 0.1, 1440)),
     results=(get("groundspeed_kn", "groundspeed", "kn", 2, 5),),
     methods={EXACT: navigation.groundspeed_needed_kn},
@@ -174,7 +173,7 @@ GROUNDSPEED_NEEDED = Quantity(
 
 GROUNDSPEED_CHECK = Quantity(
     name="groundspeed_check", title="ground-speed check on a station", area="navigation",
-    words=("TACAN", "DME", "3 minutes", "ground speed"),
+    words=("TACAN", "DME", "3 minutes", "ground speed", "gs"),
     inputs=(
         give("dme_1_nm", "first DME", "nm", 0, 300),
         give("dme_2_nm", "second DME", "nm", 0, 300),

@@ -82,7 +82,7 @@ GROUND_RANGE = Quantity(
 
 SLANT_RANGE = Quantity(
     name="slant_range", title="DME reading from ground range", area="navigation",
-    words=("slant range", "DME", "overhead"),
+    words=("slant range", "DME", "overhead", "ground range"),
     inputs=(give("ground_nm", "over the ground", "nm", 0, 300), ALTITUDE),
     results=(get("slant_nm", "DME reading", "nm", 0.05, 0.2, round_to=0.1),),
     methods={EXACT: ranges.slant_range_nm, RULE: ranges.slant_range_by_rule},
@@ -108,8 +108,7 @@ SLANT_RANGE = Quantity(
 def _root_lines(factor, height_ft, other_height_ft):
     roots = np.sqrt(height_ft) + np.sqrt(other_height_ft)
     return (
-        f"roots of both heights: {num(np.sqrt(height_ft), 1)} + {num(np.sqrt(other_height_ft), 1)} = "
-        f"{num(roots, 1)}",
+        f"roots of both heights: {num(np.sqrt(height_ft), 1)} + {num(np.sqrt(other_height_ft), 1)} = {num(roots, 1)}",
         f"{factor} x {num(roots, 1)} = {num(factor * roots, 1)} nm",
     )
 
@@ -130,7 +129,7 @@ def _horizon_slips(factor):
 
 RADIO_HORIZON = Quantity(
     name="radio_horizon", title="radio line of sight", area="navigation",
-    words=("line of sight", "TACAN", "radio", "UHF"),
+    words=("line of sight", "TACAN", "radio", "UHF", "range"),
     inputs=HEIGHTS,
     results=(get("distance_nm", "line of sight", "nm", 1, 5),),
     methods={EXACT: ranges.radio_horizon_nm, RULE: ranges.radio_horizon_by_rule},
@@ -149,7 +148,7 @@ RADIO_HORIZON = Quantity(
 
 VISIBLE_HORIZON = Quantity(
     name="visible_horizon", title="distance of the visible horizon", area="navigation",
-    words=("horizon", "geographic range", "lights"),
+    words=("horizon", "geographic range", "lights", "sea horizon"),
     inputs=HEIGHTS,
     results=(get("distance_nm", "in sight at", "nm", 0.2, 1, round_to=0.1),),
     methods={EXACT: ranges.visible_horizon_nm},

@@ -16,7 +16,7 @@ DATE = (
 )
 PLACE = (
     give("latitude_deg", "latitude, north positive", "latlon", -90, 90, take="ship.latitude_deg"),
-    give("longitude_deg", "longitude, east positive", "latlon", -180, 360, take="ship.longitude_deg"),
+    give("longitude_deg", "longitude, east positive", "latlon", -360, 360, take="ship.longitude_deg"),
 )
 OFFSET = give("utc_offset_h", "hours of local time ahead of UTC, west negative", "h", -14, 14)
 DAY_AND_PLACE = (*DATE, *PLACE, OFFSET)
@@ -24,12 +24,20 @@ DAY_AND_PLACE = (*DATE, *PLACE, OFFSET)
 
 def _noon_in_the_head(longitude_deg, utc_offset_h):
     longitude = (longitude_deg + 180) % 360 - 180
-    behind_min = 4 * (15 * utc_offset_h - longitude)
+    meridian = 15 * utc_offset_h
+    behind_min = 4 * (meridian - longitude)
+    where, when = ("west", "later") if behind_min >= 0 else ("east", "earlier")
     return (
         "the sun takes four minutes for each degree; the clock's own meridian is fifteen degrees an hour",
-        f"15 × {num(utc_offset_h, 2)} - ({num(longitude, 1)}) = {num(behind_min / 4, 1)} degrees, "
-        f"so the mean sun is highest at {clock(720 + behind_min)}",
+        f"the clock's is {_side(meridian, 'east', 'west')}, you are at {_side(longitude, 'east', 'west')}: "
+        f"{num(abs(behind_min) / 4, 1)}° further {where}, {num(abs(behind_min))} min {when}; "
+        f"the mean sun is highest at {clock(720 + behind_min)}",
     )
+
+
+def _side(degrees, positive, negative):
+    """Return an angle with the side it lies on."""
+    return f"{num(abs(degrees), 1)}° {positive if degrees >= 0 else negative}"
 
 
 def _times_in_the_head(year, month, day, latitude_deg, longitude_deg, utc_offset_h):
@@ -59,7 +67,7 @@ TIMES = Quantity(
     name="sun_times",
     title="sunrise, noon and sunset on a local date",
     area="navigation",
-    words=("sunset", "sunrise", "transit", "night", "day"),
+    words=("sunset", "sunrise", "transit", "night", "day", "sun"),
     inputs=DAY_AND_PLACE,
     results=(
         get("sunrise_clock", "sunrise", "clock", 2, 10, round_to=1),
@@ -97,16 +105,14 @@ def _twilight_in_the_head(year, month, day, latitude_deg, longitude_deg, utc_off
 
 def _twilight_exact(**place):
     dawn, dusk = sun.twilight_times(**place)
-    return (
-        f"centre of the sun {num(place['twilight'])} degrees below the horizon: {clock(dawn)} and {clock(dusk)}",
-    )
+    return (f"centre of the sun {num(place['twilight'])} degrees below the horizon: {clock(dawn)} and {clock(dusk)}",)
 
 
 TWILIGHT = Quantity(
     name="twilight",
     title="dawn and dusk: civil, nautical or astronomical",
     area="navigation",
-    words=("civil", "nautical", "astronomical", "dusk", "dawn", "night"),
+    words=("civil", "nautical", "astronomical", "dusk", "dawn", "night", "sun"),
     inputs=(*DAY_AND_PLACE, choose("twilight", "kind of twilight", sun.TWILIGHTS)),
     results=(
         get("dawn_clock", "dawn", "clock", 3, 10, round_to=1),
@@ -206,8 +212,9 @@ def _position_in_the_head(year, month, day, local_clock, latitude_deg, longitude
     declination = float(_declination_deg(year, month, day))
     return (
         *_noon_in_the_head(longitude_deg, utc_offset_h),
-        f"the sun stands over latitude {num(declination)} that day; at noon it is "
-        f"90 - |{num(latitude_deg)} - ({num(declination)})| = "
+        f"the sun stands over {_side(declination, 'north', 'south')} that day, you are at "
+        f"{_side(latitude_deg, 'north', 'south')}: {num(abs(latitude_deg - declination))}° apart; "
+        f"at noon it is 90 - {num(abs(latitude_deg - declination))} = "
         f"{num(90 - abs(latitude_deg - declination))}° high",
         f"at {clock(local_clock)} it is lower, and has moved about 15 degrees for each hour from noon",
     )

@@ -51,8 +51,7 @@ def _course_mental(course_deg, tas_kn, wind_from_deg, wind_speed_kn):
         f"correction 60 x {num(abs(across), 1)} / {num(tas_kn)} = {num(abs(crab), 1)}° into the wind, "
         f"{side(crab)}: "
         f"heading {hdg(course_deg + crab)}",
-        f"groundspeed {num(tas_kn)} {'-' if ahead >= 0 else '+'} {num(abs(ahead), 1)} = "
-        f"{num(tas_kn - ahead)} kt",
+        f"groundspeed {num(tas_kn)} {'-' if ahead >= 0 else '+'} {num(abs(ahead), 1)} = {num(tas_kn - ahead)} kt",
     )
 
 
@@ -77,7 +76,7 @@ def _course_picture(course_deg, tas_kn, wind_from_deg, wind_speed_kn, *, ascii_o
 
 HEADING_FOR_COURSE = Quantity(
     name="heading_for_course", title="heading and groundspeed for a course", area="navigation",
-    words=("wind triangle", "wind correction", "drift", "groundspeed"),
+    words=("wind triangle", "wind correction", "drift", "groundspeed", "gs", "wca"),
     inputs=(COURSE, TAS, WIND_FROM, WIND_SPEED),
     results=(
         get("heading_deg", "heading", "heading", 0.5, 2),
@@ -118,8 +117,7 @@ def _track_mental(heading_deg, tas_kn, wind_from_deg, wind_speed_kn):
         f"{num(tas_kn - ahead)} kt; "
         f"the part across pushes you {side(-across)}",
         *together_lines(tas_kn - ahead, -across),
-        f"track {hdg(heading_deg)} and {signed(angle)} = {hdg(heading_deg + angle)}, groundspeed "
-        f"{num(speed)} kt",
+        f"track {hdg(heading_deg)} and {signed(angle)} = {hdg(heading_deg + angle)}, groundspeed {num(speed)} kt",
     )
 
 
@@ -133,7 +131,7 @@ def _track_exact(heading_deg, tas_kn, wind_from_deg, wind_speed_kn):
 
 TRACK_MADE_GOOD = Quantity(
     name="track_made_good", title="track and groundspeed on a heading", area="navigation",
-    words=("wind triangle", "drift", "dead reckoning"),
+    words=("wind triangle", "drift", "dead reckoning", "gs", "tmg"),
     inputs=(HEADING, TAS, WIND_FROM, WIND_SPEED),
     results=(
         get("track_deg", "track", "heading", 0.5, 2),
@@ -171,8 +169,7 @@ def _schedule_mental(course_deg, groundspeed_kn, wind_from_deg, wind_speed_kn):
         f"{num(abs(ahead), 1)} "
         f"= {num(groundspeed_kn + ahead)} kt",
         *together_lines(groundspeed_kn + ahead, across),
-        f"heading {hdg(course_deg)} and {signed(angle)} = {hdg(course_deg + angle)}, true airspeed "
-        f"{num(tas)} kt",
+        f"heading {hdg(course_deg)} and {signed(angle)} = {hdg(course_deg + angle)}, true airspeed {num(tas)} kt",
     )
 
 

@@ -77,7 +77,7 @@ def _radius_exact(speed_kn, bank_deg):
 
 TURN = Quantity(
     name="turn", title="radius, rate and time of a turn", area="pattern",
-    words=("turn radius", "turn diameter", "bank", "rate of turn", "abeam distance"),
+    words=("turn radius", "turn diameter", "bank", "rate of turn", "abeam distance", "turn rate", "turn circle"),
     inputs=(give("speed_kn", "speed", "kn", 40, 1000), give("bank_deg", "angle of bank", "deg", 1, 80)),
     results=(
         get("radius_nm", "radius", "nm", 0.05, 0.1, round_to=0.01),
@@ -118,19 +118,17 @@ def _bank_mental(tas_kn, turn_rate_deg_s):
     part = 10 if turn_rate_deg_s == turns.STANDARD_RATE_DEG_S else 20
     if turn_rate_deg_s in (3.0, 1.5):
         rate = "standard rate" if part == 10 else "half standard rate"
-        return (f"{rate}: airspeed / {part} + 7 = {num(tas_kn / part, 1)} + 7 = "
-                f"{num(tas_kn / part + 7, 1)}°",)
+        return (f"{rate}: airspeed / {part} + 7 = {num(tas_kn / part, 1)} + 7 = {num(tas_kn / part + 7, 1)}°",)
     return (
         f"standard rate (3° a second) would be {num(tas_kn / 10, 1)} + 7 = {num(tas_kn / 10 + 7, 1)}°; "
         f"half of it {num(tas_kn / 20 + 7, 1)}°",
-        f"{num(turn_rate_deg_s, 2)}° a second lies in proportion: about "
-        f"{num(tas_kn / 30 * turn_rate_deg_s + 7, 1)}°",
+        f"{num(turn_rate_deg_s, 2)}° a second lies in proportion: about {num(tas_kn / 30 * turn_rate_deg_s + 7, 1)}°",
     )
 
 
 BANK = Quantity(
     name="bank_for_rate", title="bank for a standard-rate turn", area="navigation",
-    words=("standard rate", "half standard rate", "angle of bank"),
+    words=("standard rate", "half standard rate", "angle of bank", "turn bank", "rate one"),
     inputs=(give("tas_kn", "true airspeed", "kn", 40, 600), RATE),
     results=(get("bank_deg", "bank", "deg", 0.5, 2),),
     methods={EXACT: turns.bank_for_rate, RULE: turns.bank_by_rule},
@@ -178,7 +176,7 @@ TURN_TIME = Quantity(
 
 TURN_LEAD = Quantity(
     name="turn_lead", title="lead for a turn onto a course", area="departure",
-    words=("turn radius", "intercept", "lead point", "one per cent"),
+    words=("turn radius", "intercept", "lead point", "one per cent", "course intercept"),
     inputs=(GROUNDSPEED, give("intercept_deg", "turn", "deg", 1, 150), RATE),
     results=(get("lead_nm", "lead", "nm", 0.1, 0.2, round_to=0.1),),
     methods={EXACT: arcs.turn_lead_nm, RULE: arcs.turn_lead_by_rule},
@@ -214,8 +212,7 @@ def _abeam_mental(groundspeed_kn, abeam_nm, turn_deg):
     seconds, after = turns.section_after_turn(groundspeed_kn, abeam_nm, turn_deg)
     across, trail = abs(float(after)) / abeam_nm, float(np.sin(np.radians(turn_deg)))
     return (
-        "the line between you keeps its direction, the heading turns: the cosine stays abeam, the sine "
-        "falls in trail",
+        "the line between you keeps its direction, the heading turns: the cosine stays abeam, the sine falls in trail",
         f"abeam {num(across, 2)} x {num(abeam_nm, 2)} = {num(abs(after), 2)} nm"
         f"{' on the other side' if after < -1e-9 else ''}",
         f"trail {num(trail, 2)} x {num(abeam_nm, 2)} = {num(trail * abeam_nm, 2)} nm at "
@@ -226,7 +223,7 @@ def _abeam_mental(groundspeed_kn, abeam_nm, turn_deg):
 
 ABEAM = Quantity(
     name="section_after_turn", title="section abreast after turning together", area="navigation",
-    words=("abeam", "formation", "effect of turn", "trail"),
+    words=("abeam", "formation", "effect of turn", "trail", "turn offset"),
     inputs=(
         give("groundspeed_kn", "groundspeed", "kn", 60, 1000),
         give("abeam_nm", "abeam before the turn", "nm", 0.1, 10),
@@ -258,8 +255,7 @@ def _clearing_mental(speed_kn, bank_deg, turn_deg, hold_s):
     turning = turn_deg / rate
     flown = speed_kn / 3600 * (turning + hold_s)
     return (
-        f"at {num(bank_deg)}° of bank the turn is {num(rate, 1)}° a second: {num(turn_deg)}° takes "
-        f"{num(turning, 1)} s",
+        f"at {num(bank_deg)}° of bank the turn is {num(rate, 1)}° a second: {num(turn_deg)}° takes {num(turning, 1)} s",
         "out and back each fly half the angle on average: together one turn's time at the full angle",
         f"{num(turning, 1)} + {num(hold_s)} s at {num(speed_kn / 60, 2)} nm a minute is {num(flown, 2)} nm; "
         f"x {num(turn_deg)} / 60 = {num(flown * turn_deg / 60, 3)} nm, {num(flown * turn_deg * 100)} ft "
@@ -297,7 +293,7 @@ def _one_turn(speed_kn, bank_deg, turn_deg, hold_s):
 
 CLEARING_TURN = Quantity(
     name="clearing_turn_offset", title="offset of a clearing turn from the ship's track", area="departure",
-    words=("clearing turn", "catapult", "BRC"),
+    words=("clearing turn", "catapult", "BRC", "turn offset"),
     inputs=(
         give("speed_kn", "speed", "kn", 80, 400),
         give("bank_deg", "angle of bank", "deg", 5, 60, default=20.0),

@@ -6,7 +6,14 @@ from trainer.engine import wind
 from trainer.engine.angles import reciprocal, turn_deg, wrap_360
 from trainer.engine.quantities.carrier_words import get, give, hdg, num, slip, verdict
 from trainer.engine.quantities.pictures import around
-from trainer.engine.quantities.wind_words import signed, split_line, together, together_lines
+from trainer.engine.quantities.wind_words import (
+    across_and_ahead,
+    side,
+    signed,
+    split_line,
+    together,
+    together_lines,
+)
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.model import Source
 
@@ -15,9 +22,7 @@ BOARD = Source(
     section="ch. 6, wind problems",
     status="published",
 )
-SHARES = Source(
-    text="crosswind shares, common practice (30 a half, 45 0.7, 60 0.9)", status="common practice"
-)
+SHARES = Source(text="crosswind shares, common practice (30 a half, 45 0.7, 60 0.9)", status="common practice")
 AXIAL = Source(
     text="CNATRA P-1211 Carrier Qualification FTI (axial wind); limit CNATRAINST 3740.9D Table II-3 note 1",
     section="glossary, Axial winds",
@@ -122,10 +127,7 @@ WIND_DOWN_THE_BOW = Quantity(
         split_line(wind_over_deck_kn, relative_wind_deg),
     ),
     exact=lambda wind_over_deck_kn, relative_wind_deg: (
-        f"{num(wind_over_deck_kn, 1)} x cos {num(relative_wind_deg, 1)}° = "
-        f"{num(wind.wind_down_the_bow(wind_over_deck_kn, relative_wind_deg)[0], 2)} kt down the bow",
-        f"{num(wind_over_deck_kn, 1)} x sin {num(relative_wind_deg, 1)}° = "
-        f"{num(wind.wind_down_the_bow(wind_over_deck_kn, relative_wind_deg)[1], 2)} kt across",
+        across_and_ahead(wind_over_deck_kn, turn_deg(0.0, relative_wind_deg)),
     ),
     slips=(
         slip("took the sine", "that is the part across; down the bow takes the cosine",
@@ -157,8 +159,8 @@ def _angle_mental(wind_over_deck_kn, relative_wind_deg, deck_angle_deg, limit_kn
 def _angle_exact(wind_over_deck_kn, relative_wind_deg, deck_angle_deg, limit_kn):
     cross, down, _ = wind.angle_wind(wind_over_deck_kn, relative_wind_deg, deck_angle_deg, limit_kn)
     return (
-        f"{num(wind_over_deck_kn, 1)} x sin({num(relative_wind_deg, 1)} + {num(deck_angle_deg, 1)}) = "
-        f"{num(cross, 2)} kt (positive from the right), down the angle {num(down, 2)} kt",
+        across_and_ahead(wind_over_deck_kn, turn_deg(0.0, relative_wind_deg + deck_angle_deg)),
+        f"down the angle {num(down, 2)} kt, across it {num(abs(cross), 2)} kt from the {side(cross)}",
     )
 
 
@@ -249,7 +251,7 @@ def _turned_round(given):
 
 TRUE_WIND = Quantity(
     name="true_wind", title="true wind from the wind felt aboard", area="launch",
-    words=("relative wind", "apparent wind", "anemometer"),
+    words=("relative wind", "apparent wind", "anemometer", "ship true wind"),
     inputs=(SHIP_COURSE, SHIP_SPEED, RELATIVE, FELT),
     results=(
         get("true_wind_from_deg", "true wind from", "heading", 1, 5),
@@ -294,9 +296,7 @@ RUNWAY_WIND = Quantity(
         split_line(wind_speed_kn, turn_deg(runway_deg, wind_from_deg)),
     ),
     exact=lambda runway_deg, wind_from_deg, wind_speed_kn: (
-        f"{num(wind_speed_kn, 1)} x sin {num(turn_deg(runway_deg, wind_from_deg), 1)}° = "
-        f"{num(wind.runway_wind(runway_deg, wind_from_deg, wind_speed_kn)[0], 2)} kt across; x cos = "
-        f"{num(wind.runway_wind(runway_deg, wind_from_deg, wind_speed_kn)[1], 2)} kt ahead",
+        across_and_ahead(wind_speed_kn, turn_deg(runway_deg, wind_from_deg)),
     ),
     slips=(
         slip("took the cosine", "that is the headwind; across takes the sine",

@@ -23,9 +23,7 @@ RESULTS = (
 def _mental(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
     across = float(wind.ahead_and_across_by_share(wanted_kn, relative_wind_deg)[1])
     ahead = float(wind.ahead_and_across_by_share(wanted_kn, relative_wind_deg)[0])
-    course, speed, other, other_speed = wind.wanted_wind(
-        wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg
-    )
+    course, speed, other, other_speed = wind.wanted_wind(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg)
     off = turn_deg(course, wind_from_deg)
     help_kn = float(wind.ahead_and_across_by_share(wind_speed_kn, off)[0])
     return (
@@ -45,9 +43,7 @@ def _mental(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
 
 
 def _exact(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
-    course, speed, other, other_speed = wind.wanted_wind(
-        wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg
-    )
+    course, speed, other, other_speed = wind.wanted_wind(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg)
     return (
         f"sin a = {num(wanted_kn, 1)} x sin({num(relative_wind_deg, 1)}°) / {num(wind_speed_kn, 1)}; "
         f"a = {num(turn_deg(course, wind_from_deg), 2)}°, the true wind's angle off the bow",
@@ -58,9 +54,7 @@ def _exact(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
 
 
 def _picture(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg, *, ascii_only=False):
-    course, speed, other, other_speed = wind.wanted_wind(
-        wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg
-    )
+    course, speed, other, other_speed = wind.wanted_wind(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg)
     return around(
         (("W", wind_from_deg, 1.0), ("2", other, 0.8), ("1", course, 0.8)),
         (f"north up; W true wind from {hdg(wind_from_deg)}",
@@ -123,7 +117,7 @@ def _of_the_wind(given):
 
 WANTED_WIND = Quantity(
     name="wanted_wind", title="ship's course and speed for a wanted wind", area="launch",
-    words=("desired wind", "relative wind", "launch course", "both solutions"),
+    words=("desired wind", "relative wind", "launch course", "both solutions", "desired wod", "wind over deck"),
     inputs=(
         WIND_FROM, WIND_SPEED, WANTED,
         give("relative_wind_deg", "wanted off the bow, right positive", "deg", -90, 90),
@@ -137,7 +131,7 @@ WANTED_WIND = Quantity(
 
 RECOVERY_COURSE = Quantity(
     name="recovery_course", title="recovery course and speed: wind straight down the angle", area="pattern",
-    words=("BRC", "desired wind", "wind over deck", "angled deck", "both solutions"),
+    words=("BRC", "desired wind", "wind over deck", "angled deck", "both solutions", "desired wod"),
     inputs=(WIND_FROM, WIND_SPEED, WANTED, DECK_ANGLE),
     results=RESULTS,
     methods={EXACT: wind.recovery_course},

@@ -3,7 +3,7 @@
 import numpy as np
 
 from trainer.engine.angles import turn_deg
-from trainer.engine.quantities.carrier_words import num
+from trainer.engine.quantities.carrier_words import hdg, num
 from trainer.engine.wind import ahead_and_across_by_share
 
 RATIOS, RATIO_ANGLES_DEG = (0.0, 0.25, 0.5, 0.75, 1.0), (0.0, 14.0, 27.0, 37.0, 45.0)
@@ -35,6 +35,33 @@ def split_line(wind_kn, off_deg):
     )
 
 
+def across_and_ahead(wind_kn, off_deg):
+    """Return the exact line that splits a wind ``off_deg`` to the right (left: minus) into across and ahead."""
+    off_deg, radians = float(off_deg), np.radians(float(off_deg))
+    across, ahead = wind_kn * np.sin(radians), wind_kn * np.cos(radians)
+    return (
+        f"{num(wind_kn, 1)} x sin {num(abs(off_deg), 1)}° = {num(abs(across), 2)} kt from the {side(across)}, "
+        f"x cos = {num(abs(ahead), 2)} kt from {'ahead' if ahead >= 0 else 'astern'}"
+    )
+
+
+def added_lines(first_deg, first_kn, second_deg, second_kn):
+    """Return the lines that add a second motion to a first, along it and across it, with the remembered shares."""
+    off_deg = float(turn_deg(first_deg, second_deg))
+    along, across = (float(part) for part in ahead_and_across_by_share(second_kn, off_deg))
+    shares = [abs(float(part)) for part in ahead_and_across_by_share(1.0, off_deg)]
+    turned_deg, length = together(first_kn + along, across)
+    sign, way = ("+", "with") if along >= 0 else ("-", "against")
+    return (
+        f"{hdg(second_deg)} is {num(abs(off_deg), 1)}° {side(off_deg)} of {hdg(first_deg)}: "
+        f"{num(shares[0], 2)} x {num(second_kn, 1)} = {num(abs(along), 1)} kt {way} it, "
+        f"{num(shares[1], 2)} x {num(second_kn, 1)} = {num(abs(across), 1)} kt to the {side(across)}",
+        f"along {hdg(first_deg)}: {num(first_kn, 1)} {sign} {num(abs(along), 1)} = {num(first_kn + along, 1)} kt",
+        *together_lines(first_kn + along, across),
+        f"from {hdg(first_deg)} that is {hdg(first_deg + turned_deg)}, at {num(length, 1)} kt",
+    )
+
+
 def together(ahead, across):
     """Return (angle off the bow, length) of two sides at right angles, as worked in the head.
 
@@ -57,7 +84,6 @@ def together_lines(ahead, across):
     long, short = max(abs(ahead), abs(across)), min(abs(ahead), abs(across))
     ratio = short / long if long else 0.0
     return (
-        f"the smaller side is {num(ratio, 2)} of the larger "
-        f"(1/4 is 14°, 1/2 27°, 3/4 37°, equal 45°): {signed(off)}",
+        f"the smaller side is {num(ratio, 2)} of the larger (1/4 is 14°, 1/2 27°, 3/4 37°, equal 45°): {signed(off)}",
         f"length: {num(long, 1)} + 0.4 x {num(ratio, 2)} x {num(short, 1)} = {num(length, 1)}",
     )

@@ -1,0 +1,133 @@
+"""The weakest drills, each with its typical slip, real wrong answers and a worked solution; and the slow ones."""
+
+from collections import Counter
+from itertools import islice
+
+import numpy as np
+
+from trainer.practice.evidence import retold
+from trainer.practice.evidence.history import as_date
+
+MOST_WEAK, MOST_SLOW, MOST_WRONG = 10, 6, 3
+FEWEST_ANSWERS = 2
+LOOKED_BACK = 60  # newest answers to a drill from which slips and wrong answers are taken
+FEWEST_LATE = 2
+FADED = 0.9  # a drill more surely known than this on the day is not weak
+
+
+def weakest(history, known, store, library, *, today, event_day, answers=True):
+    """Return records of the drills that cost most on the day: worth times the chance to miss, most first."""
+    beliefs = known.beliefs
+    counts = np.bincount(history.drills.rows, minlength=len(history.drills.names)) if len(history) else []
+    asked = dict(zip(history.drills.names, counts, strict=True))
+    chances = beliefs.chances(event_day)
+    worth = np.array([spec.worth for spec in beliefs.specs])
+    order = np.argsort(-worth * (1 - chances), kind="stable")
+    chosen = [row for row in order if asked.get(beliefs.ids[row], 0) >= FEWEST_ANSWERS and chances[row] < FADED]
+    now = beliefs.chances(today)
+    return [
+        _weak(known.drills[beliefs.ids[row]], float(now[row]), float(chances[row]), history, store, library, answers)
+        for row in chosen[:MOST_WEAK]
+    ]
+
+
+def _weak(drill, now, chance, history, store, library, answers):
+    mine = history.of(drill.id)
+    reviews = list(islice(store.reviews(drill=drill.id, newest_first=True), LOOKED_BACK))
+    wrong = [review for review in reviews if review.score <= 0.5 and not review.hint_used]
+    pattern = typical(wrong, drill)
+    # The answers that show the typical slip come first: they are what there is to talk about.
+    telling = sorted(wrong, key=lambda one: (not pattern or one.slip != pattern["name"], not one.typed))[:MOST_WRONG]
+    example = telling[0] if telling else reviews[0]
+    return {
+        "id": drill.id,
+        "title": retold.title_of(drill) or example.question,
+        "area": drill.area,
+        "kind": drill.kind,
+        "now": now,
+        "at_event": chance,
+        "asked": int(mine.sum()),
+        "right": int((mine & history.right).sum()),
+        "late": int((mine & history.late).sum()),
+        "last": as_date(history.days[mine][-1]).isoformat(),
+        "slip": pattern,
+        "wrong": [_wrong(review, drill, answers) for review in telling],
+        "example": example.question,
+        "worked": retold.worked(example, drill, library),
+    }
+
+
+def typical(wrong, drill):
+    """Return the fault that most of the ``wrong`` reviews share as a record, None where no two do."""
+    if not wrong:
+        return None
+    if drill.kind == "flow":
+        return _typical_step(wrong, drill)
+    named = Counter(review.slip for review in wrong if review.slip)
+    if named:
+        name, count = named.most_common(1)[0]
+        example = next(review for review in wrong if review.slip == name)
+        return {"name": name, "words": retold.slip_words(name, example, drill), "count": count, "of": len(wrong)}
+    return _common_answer(wrong)
+
+
+def _typical_step(wrong, drill):
+    missed = Counter(step for review in wrong for step, score in review.parts.items() if score < 0.5)
+    steps = {step.id: step for step in drill.steps}
+    known = [(step, count) for step, count in missed.most_common() if step in steps]
+    if not known:
+        return None
+    step, count = known[0]
+    words = f"misses the step “{steps[step].do}”"
+    skipped = f"; skipped: {steps[step].skipped}" if steps[step].skipped else ""
+    return {"name": f"step {step}", "words": words + skipped, "count": count, "of": len(wrong)}
+
+
+def _common_answer(wrong):
+    high = Counter(np.sign(review.deviation) for review in wrong if review.deviation)
+    if high:
+        sign, count = high.most_common(1)[0]
+        if count >= 2:
+            words = f"answers are too {'high' if sign > 0 else 'low'}"
+            return {"name": words, "words": words, "count": count, "of": len(wrong)}
+    unknown = sum(not review.typed for review in wrong)
+    if unknown >= 2:
+        return {"name": "not known", "words": "asked for the solution", "count": unknown, "of": len(wrong)}
+    return None
+
+
+def _wrong(review, drill, answers):
+    local = as_date((review.at.timestamp() / 60 + review.offset_min) // 1440)
+    return {
+        "day": local.isoformat(),
+        "question": review.question,
+        "typed": retold.answer_text(review, drill) if answers else None,
+        "truth": _told(review, drill),
+        "off": retold.deviation_text(review.deviation, review.unit),
+        "slip": review.slip,
+        "in_flight": review.mode == "debrief",
+    }
+
+
+def _told(review, drill):
+    try:
+        return retold.truth_text(review, drill)
+    except (KeyError, ValueError, TypeError, AttributeError):
+        return ""
+
+
+def slow(history, known):
+    """Return records of drills that are answered right but late, the slowest for its limit first."""
+    found = []
+    for place, name in enumerate(history.drills.names):
+        mine = (history.drills.rows == place) & history.right & history.recent(28)
+        late = int((mine & history.late).sum())
+        if name not in known.drills or late < FEWEST_LATE:
+            continue
+        drill, times = known.drills[name], history.seconds[mine & ~np.isnan(history.seconds)]
+        limit_s = known.beliefs.spec(name).limit_s
+        found.append({
+            "id": name, "title": retold.title_of(drill) or getattr(drill, "ask", name), "area": drill.area,
+            "median_s": float(np.median(times)), "limit_s": float(limit_s), "late": late, "right": int(mine.sum()),
+        })  # fmt: skip
+    return sorted(found, key=lambda one: (-one["late"] / one["right"], -one["median_s"] / one["limit_s"]))[:MOST_SLOW]
