@@ -10,7 +10,7 @@ from trainer.decks import library
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.units import UNITS, convert
 from trainer.errors import DomainError, TrainerError, UsageError
-from trainer.practice import calculator, examples, finding, inputs
+from trainer.practice import calculator, examples, finding, input_names, inputs
 
 ASKED = [
     row for row in rows() if not row.get("refute") and not any(isinstance(v, dict) for v in row["inputs"].values())
@@ -88,6 +88,10 @@ SPELLINGS = [
     ("time_to_go", "distance_nm", "134 sm", 134 * 1609.344 / 1852),
     ("fuel_burn", "time_min", "1:30", 1.5),
     ("gross_weight", "fuel_lb", "5.4", 5400),
+    ("fuel_rounded_up", "step_lb", "10", 10),
+    ("weight_and_balance", "station_1_lb", "40", 40),
+    ("weight_and_balance", "empty_weight_lb", "2100", 2100),
+    ("time_to_go", "distance_nm", "134 mi", 134 * 1609.344 / 1852),
     ("push_time", "first_push_minute", ":24", 24),
     ("charlie_time", "now_min", "1245", 765),
     ("clearing_turn", "side", "Waist", -1),
@@ -113,24 +117,24 @@ REFUSED = [
 def test_what_can_not_be_read_is_refused_in_one_line(quantity, name, text, shelf):
     with pytest.raises(UsageError) as refusal:
         inputs.read(QUANTITIES[quantity].input(name), text, shelf)
-    assert inputs.option(name) in str(refusal.value) and "\n" not in str(refusal.value)
+    assert input_names.option(name) in str(refusal.value) and "\n" not in str(refusal.value)
 
 
 def test_a_channel_with_its_band_is_no_channel_without():
-    assert inputs.texts_by_name(QUANTITIES["tacan_vhf"], {"channel": "72Y"}) == {"channel": "72", "band": "Y"}
-    assert inputs.texts_by_name(QUANTITIES["tacan_vhf"], {"channel": "72"}) == {"channel": "72"}
+    assert input_names.texts_by_name(QUANTITIES["tacan_vhf"], {"channel": "72Y"}) == {"channel": "72", "band": "Y"}
+    assert input_names.texts_by_name(QUANTITIES["tacan_vhf"], {"channel": "72"}) == {"channel": "72"}
 
 
 def test_a_date_stands_for_its_parts():
-    sun = inputs.texts_by_name(QUANTITIES["sun_times"], {"date": "2018-09-12"})
+    sun = input_names.texts_by_name(QUANTITIES["sun_times"], {"date": "2018-09-12"})
     assert sun == {"year": "2018", "month": "9", "day": "12"}
-    field = inputs.texts_by_name(QUANTITIES["magnetic_variation"], {"date": "2025-07-02"})
+    field = input_names.texts_by_name(QUANTITIES["magnetic_variation"], {"date": "2025-07-02"})
     assert float(field["year"]) == pytest.approx(2025.5, abs=0.002)
     for wrong in ("2018-13-01", "12 Sep"):
         with pytest.raises(UsageError, match="2026-03-10"):
-            inputs.texts_by_name(QUANTITIES["sun_times"], {"date": wrong})
+            input_names.texts_by_name(QUANTITIES["sun_times"], {"date": wrong})
     with pytest.raises(UsageError, match="takes no date"):
-        inputs.texts_by_name(QUANTITIES["turn"], {"date": "2018-09-12"})
+        input_names.texts_by_name(QUANTITIES["turn"], {"date": "2018-09-12"})
 
 
 @pytest.mark.parametrize(
@@ -158,9 +162,9 @@ def test_a_date_stands_for_its_parts():
 def test_inputs_are_found_by_short_names(quantity, typed_name, name):
     if name is None:
         with pytest.raises(UsageError, match="has no input"):
-            inputs.input_name(QUANTITIES[quantity], typed_name)
+            input_names.input_name(QUANTITIES[quantity], typed_name)
     else:
-        assert inputs.input_name(QUANTITIES[quantity], typed_name) == name
+        assert input_names.input_name(QUANTITIES[quantity], typed_name) == name
 
 
 @pytest.mark.parametrize("quantity", QUANTITIES.values(), ids=list(QUANTITIES))
@@ -173,7 +177,7 @@ def test_every_example_that_is_printed_works_when_it_is_typed(quantity, with_fil
     except DomainError:
         return  # nothing is lacking
     except UsageError as refusal:
-        missing = [spec for spec in quantity.inputs if inputs.option(spec.name) in refusal.message]
+        missing = [spec for spec in quantity.inputs if input_names.option(spec.name) in refusal.message]
         if any(spec.unit == "table" for spec in missing):
             return  # there is no table to name where there are no files
         command = shlex.split(refusal.hint.removeprefix("for example: "))
@@ -262,7 +266,7 @@ def test_a_quantity_is_found_by_the_words_of_the_trade(words):
 
 def test_other_names_are_of_inputs_that_exist():
     known = {spec.name for quantity in QUANTITIES.values() for spec in quantity.inputs}
-    assert set(inputs.KNOWN_AS) <= known
+    assert set(input_names.KNOWN_AS) <= known
 
 
 def test_a_word_inside_another_does_not_crowd_the_list():

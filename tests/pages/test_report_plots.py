@@ -1,0 +1,130 @@
+"""Plots: every point inside its picture, whatever the numbers; colours that can be read."""
+
+import re
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from trainer.pages import render, report_plots
+
+shares = st.floats(0, 1)
+offs = st.floats(-1e9, 1e9)
+
+
+def outside(svg):
+    """Return the coordinates of ``svg`` that lie outside its viewBox."""
+    root = ElementTree.fromstring(svg)
+    _, _, width, height = map(float, root.get("viewBox").split())
+    found = []
+    for element in root.iter():
+        spots = [(element.get(x), element.get(y)) for x, y in (("x", "y"), ("x1", "y1"), ("x2", "y2"), ("cx", "cy"))]
+        spots += [tuple(pair.split(",")) for pair in (element.get("points") or "").split()]
+        if element.tag == "rect":
+            far = (
+                float(element.get("x")) + float(element.get("width")),
+                float(element.get("y")) + float(element.get("height")),
+            )
+            spots.append(far)
+        for x, y in spots:
+            if x is not None and not (0 <= float(x) <= width and 0 <= float(y) <= height):
+                found.append((element.tag, x, y))
+    return found
+
+
+def errors_of(values, *, inside=2.0, compass=False):
+    points = [{"day": "2031-01-01", "off": off, "outside": abs(off) > inside} for off in values]
+    return {
+        "title": "t", "unit": "deg", "compass": compass, "inside": inside, "median": values[0], "points": points,
+        "outside": sum(point["outside"] for point in points), "high": 0, "low": 0,
+    }  # fmt: skip
+
+
+@settings(max_examples=150)
+@given(st.lists(offs, min_size=1, max_size=40), st.floats(0, 1e6))
+def test_errors_on_a_strip_stay_inside(values, inside):
+    assert outside(report_plots.errors("n", errors_of(values, inside=inside))) == []
+
+
+@settings(max_examples=150)
+@given(st.lists(st.floats(-180, 180), min_size=1, max_size=40), st.floats(0, 400))
+def test_errors_on_the_compass_stay_inside(values, inside):
+    assert outside(report_plots.errors("n", errors_of(values, inside=inside, compass=True))) == []
+
+
+@settings(max_examples=100)
+@given(st.lists(st.tuples(shares, shares, shares, st.booleans()), min_size=1, max_size=26))
+def test_weeks_and_forecasts_stay_inside(rows):
+    weeks = [
+        {"from": "2031-01-06", "share": None if idle else share, "low": low, "high": high, "asked": 3}
+        for share, low, high, idle in rows
+    ]
+    bins = [{"said": said, "came": low, "low": low, "high": high, "answers": 9} for said, low, high, _ in rows]
+    assert outside(report_plots.weeks("n", weeks)) == []
+    assert outside(report_plots.honesty("n", {"bins": bins})) == []
+
+
+@given(shares, shares, shares, shares)
+def test_an_interval_stays_inside_its_bar(share, low, high, demanded):
+    forecast = {"share": share, "low": min(low, high), "high": max(low, high)}
+    assert outside(report_plots.interval_bar("n", "fuel", forecast, demanded)) == []
+
+
+def test_a_point_outside_would_be_seen():
+    assert outside('<svg viewBox="0 0 10 10"><circle cx="11" cy="5" r="1"/></svg>') == [("circle", "11", "5")]
+
+
+def test_answers_outside_limits_are_crosses_the_others_discs():
+    svg = report_plots.errors("n", errors_of([0.5, -1.0, 30.0], inside=2.0))
+    assert (svg.count('class="disc"'), svg.count('<g class="cross"')) == (2, 1)
+
+
+# WCAG 2.2, success criteria 1.4.3 (text, 4.5) and 1.4.11 (graphics, 3); relative luminance as defined there.
+def luminance(colour):
+    colour = colour.lstrip("#")
+    colour = "".join(2 * sign for sign in colour) if len(colour) == 3 else colour
+    channels = [int(colour[at : at + 2], 16) / 255 for at in (0, 2, 4)]
+    linear = [one / 12.92 if one <= 0.04045 else ((one + 0.055) / 1.055) ** 2.4 for one in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one, two):
+    light, dark = sorted((luminance(one), luminance(two)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def palettes():
+    """Return {"light": {name: colour}, "dark": …, "print": …} of the style sheets."""
+    css = "".join((render.TEMPLATES / name).read_text(encoding="utf-8") for name in ("page.css", "report.css"))
+    found = {"light": {}, "dark": {}, "print": {}}
+    for before, body in re.findall(r"([^{}]*)\{?\s*:root \{([^}]*)\}", css):
+        kind = "dark" if "dark" in before else "print" if "print" in before else "light"
+        found[kind] |= dict(re.findall(r"--([\w-]+): (#[0-9a-f]+)", body))
+    return {kind: found["light"] | colours for kind, colours in found.items()}
+
+
+@pytest.mark.parametrize("kind", ("light", "dark", "print"))
+@pytest.mark.parametrize("name", ("ink", "quiet", "good", "bad", "late"))
+@pytest.mark.parametrize("ground", ("paper", "wash"))
+def test_text_can_be_read_on_its_ground(kind, name, ground):
+    colours = palettes()[kind]
+    assert contrast(colours[name], colours[ground]) >= 4.5
+
+
+@pytest.mark.parametrize("kind", ("light", "dark", "print"))
+def test_marks_stand_out_from_paper_and_band(kind):
+    colours = palettes()[kind]
+    for name, ground in (("mark", "paper"), ("bad", "paper"), ("ink", "paper"), ("mark", "band"), ("ink", "band")):
+        assert contrast(colours[name], colours[ground]) >= 3.0
+
+
+def test_contrast_agrees_with_the_published_extremes():
+    assert round(contrast("#000", "#ffffff"), 2) == 21.0  # WCAG 2.2: the ratio ranges from 1 to 21
+    assert contrast("#777", "#777777") == 1.0
+
+
+def test_what_lies_beyond_the_scale_is_drawn_at_its_edge():
+    scale = report_plots.Scale(0, 1, 10.0, 20.0)
+    assert [scale(value) for value in (-5, 0, 0.5, 1, 7)] == [10.0, 10.0, 15.0, 20.0, 20.0]
+    assert report_plots.Scale(3, 3, 0.0, 8.0)(3) == 4.0

@@ -1,0 +1,214 @@
+"""The report for your instructor: where you are weak, why, and what to brief.
+
+Written to exports/ as one page that needs no network, and as JSON for `trainer roster`. `--dry-run` shows everything
+that would be handed out and writes nothing; `--without-answers` leaves out what you typed.
+"""
+
+import contextlib
+import os
+import sys
+from pathlib import Path
+
+from trainer.errors import StorageError, UsageError
+from trainer.terminal import look
+from trainer.terminal.screens import CAUTION
+
+EXAMPLE = 'trainer report --call-sign Wren --on "2026-12-04 20:00"'
+FORMATS = ("html", "json", "csv", "md", "xapi")
+USUAL = "html,json"
+
+
+def arguments(parser):
+    """Declare the options of the command."""
+    parser.add_argument("--format", default=USUAL, metavar="F,…", help=f"of {', '.join(FORMATS)} ({USUAL})")
+    parser.add_argument("--out", default="exports", metavar="DIR", help="the folder to write to (exports)")
+    parser.add_argument("--on", default="", metavar="WHEN", help="the date to forecast for (the next event)")
+    parser.add_argument("--since", default="", metavar="DATE", help="only answers from this date on")
+    parser.add_argument("--standard", default="", metavar="NAME", help="what is demanded: a name or a file")
+    parser.add_argument("--name", default="", metavar="NAME", help="your name on the report; it is remembered")
+    parser.add_argument("--call-sign", default="", metavar="SIGN", help="a call sign instead of the name")
+    parser.add_argument("--without-answers", action="store_true", help="leave out what you typed")
+    parser.add_argument("--dry-run", action="store_true", help="show what would be handed out; write nothing")
+    parser.add_argument("--check", action="append", default=[], metavar="FILE", help="was this file changed since?")
+
+
+def run(options, words, world):
+    """Write the report, show it, or check one; return 1 when a checked file was changed."""
+    screen = look.look_for(sys.stdout, plain=world.plain)
+    if options.check:
+        return _check(options.check, screen)
+    formats = _formats(options.format)
+    wish = _wish(options, world)
+    with _store(world.home, world.clock) as store:
+        record, files = made(store, world, wish, formats)
+    if options.dry_run:
+        lines = _announced(record, files, options.out)
+    else:
+        lines = [f"wrote {path}" for path in save(files, options.out)]
+        _remember(world, record)
+    for line in lines:
+        print(screen.line(line))
+    return 0
+
+
+def export(home, clock, to, *, formats, call_sign="", stem=""):
+    """Write the report on the data in ``home`` into the folder ``to`` and return the paths; nothing is said."""
+    from trainer.commands.world import World
+    from trainer.decks import standards
+    from trainer.practice.evidence.record import Wish
+
+    world = World(home=home, clock=clock, plain=True)
+    with _store(home, clock) as store:
+        wish = Wish(standard=standards.find("", home), call_sign=call_sign)
+        _, files = made(store, world, wish, formats, stem=stem)
+    return save(files, to)
+
+
+def _store(home, clock):
+    from trainer.store.store import Store
+
+    return Store.open(home, clock=clock, create=False)
+
+
+def _formats(text):
+    wanted = [name.strip().lower() for name in text.split(",") if name.strip()]
+    for name in wanted:
+        if name not in FORMATS:
+            raise UsageError(f"{name[:20]!r} is no format", hint=f"formats are {', '.join(FORMATS)}")
+    if not wanted:
+        raise UsageError("--format names no format", hint=f"formats are {', '.join(FORMATS)}")
+    return tuple(dict.fromkeys(wanted))
+
+
+def _wish(options, world):
+    from trainer.decks import standards
+    from trainer.practice import events, when
+    from trainer.practice.evidence.record import Wish
+
+    on = when.read(options.on, world.clock) if options.on else None
+    name = options.standard
+    if not name:
+        with _store(world.home, world.clock) as store:
+            event = events.upcoming(store, world.clock)
+        name = event.standard if event and on is None else ""
+    return Wish(
+        standard=standards.find(name, world.home),
+        on=on,
+        since=_since(options.since, world.clock) if options.since else None,
+        name=options.name.strip(),
+        call_sign=options.call_sign.strip(),
+        answers=not options.without_answers,
+    )
+
+
+def _since(text, clock):
+    from datetime import datetime, time
+
+    from trainer.practice import when
+
+    return clock.at(datetime.combine(when.read(text, clock).date(), time(0)))
+
+
+def made(store, world, wish, formats, *, stem=""):
+    """Return (record, {file name: text with its seal})."""
+    from trainer.pages import csvfile, report_json, report_markdown, report_page, seal, xapi
+    from trainer.pages.text import slug
+    from trainer.pages.tidy import tidy
+    from trainer.practice.evidence import record as evidence
+
+    record = tidy(evidence.gather(store, world.library(), world.clock, wish, caution=CAUTION))
+    stem = stem or f"report-{slug(record['pilot']['name'])}-{record['made']['day']}"
+    writers = {
+        "html": lambda: {f"{stem}.html": report_page.html(record)},
+        "json": lambda: {f"{stem}.json": report_json.write(record)},
+        "md": lambda: {f"{stem}.md": report_markdown.write(record)},
+        "csv": lambda: {
+            f"{stem}-areas.csv": csvfile.areas(record),
+            f"{stem}-reviews.csv": csvfile.reviews(
+                store.table(csvfile.REVIEW_COLUMNS, since=wish.since), answers=wish.answers
+            ),
+        },
+        "xapi": lambda: {
+            f"{stem}-xapi.json": xapi.statements(
+                store.table(xapi.COLUMNS, since=wish.since), record["pilot"], answers=wish.answers
+            )
+        },
+    }
+    files = {name: text for wanted in formats for name, text in writers[wanted]().items()}
+    return record, {name: seal.close(text) if seal.OPEN in text else text for name, text in files.items()}
+
+
+def save(files, to):
+    """Write ``files`` into the folder ``to``, each whole or not at all; return their paths."""
+    to, paths = Path(to), []
+    for name, text in files.items():
+        path = to / name
+        part = to / f".{name}.part"
+        try:
+            to.mkdir(parents=True, exist_ok=True)
+            # A spreadsheet takes a CSV file for UTF-8 only if it begins with the mark.
+            part.write_text(text, encoding="utf-8-sig" if name.endswith(".csv") else "utf-8", newline="")
+            os.replace(part, path)
+        except OSError as error:
+            with contextlib.suppress(OSError):
+                part.unlink()
+            raise StorageError(
+                f"{path} can't be written: {error.strerror or error}", hint="choose another folder with --out"
+            ) from None
+        paths.append(path)
+    return paths
+
+
+def _remember(world, record):
+    """Keep in the store when this was handed out; an export from data that can't be written to stands all the same."""
+    from trainer.practice.evidence import custody
+    from trainer.store.store import Store
+
+    if not record["chain"]["reviews"]:
+        return
+    try:
+        with Store.open(world.home, clock=world.clock) as store:
+            custody.remember(store, record)
+    except StorageError:
+        return
+
+
+def _announced(record, files, to):
+    """Return what a dry run says: the files, what in them is personal, and the report in full."""
+    from trainer.pages import report_markdown, seal
+
+    typed = sum(bool(wrong["typed"]) for drill in record["weakest"] for wrong in drill["wrong"])
+    lines = [f"Nothing was written. `trainer report` without --dry-run would write to {to}:"]
+    lines += [f"  {name} ({len(text.encode('utf-8')):,} bytes)" for name, text in files.items()]
+    said = "call sign" if record["pilot"]["is_call_sign"] else "name"
+    lines += [
+        f"They call you {record['pilot']['name']} ({said}) and carry the id {record['pilot']['id'] or 'none'},"
+        " made from your first answer; nothing else tells who you are or what computer this is.",
+        f"Answers as you typed them: {f'{typed} in the report' if record['answers_included'] else 'left out'}"
+        f"{_every_answer(files, record)}.",
+        "",
+    ]
+    return [*lines, *seal.close(report_markdown.write(record)).splitlines()]
+
+
+def _every_answer(files, record):
+    if not any(name.endswith(("-reviews.csv", "-xapi.json")) for name in files):
+        return ""
+    return ", every one in the list of reviews" if record["answers_included"] else ", in the list of reviews too"
+
+
+def _check(names, screen):
+    from trainer.pages import seal
+
+    changed = False
+    for name in names:
+        try:
+            text = Path(name).read_bytes().decode("utf-8-sig")
+        except (OSError, ValueError) as error:
+            raise UsageError(
+                f"{name} can't be read", hint=str(getattr(error, "strerror", None) or "it is not text")
+            ) from None
+        state = seal.check(text)
+        changed |= state != seal.SOUND
+        print(screen.line(f"{look.printable(name)}: {state}"))
+    return 1 if changed else 0

@@ -1,0 +1,114 @@
+"""CSV after RFC 4180: areas of the report, and all reviews.
+
+Lines end in CR LF, texts that need it stand in quotes.  A text that a spreadsheet would run as a formula gets an
+apostrophe.  The seal stands in the last column of the first row.
+"""
+
+import csv
+import io
+
+from trainer.pages import seal
+from trainer.pages.text import cell
+
+AREA_COLUMNS = (
+    "pilot",
+    "made",
+    "event",
+    "area",
+    "verdict",
+    "why",
+    "forecast_share",
+    "forecast_low",
+    "forecast_high",
+    "demanded_share",
+    "recent_asked",
+    "recent_right",
+    "drills",
+    "drills_asked",
+    "practice_min",
+)
+REVIEW_COLUMNS = (
+    "id",
+    "at",
+    "offset_min",
+    "drill_id",
+    "deck",
+    "kind",
+    "area",
+    "form",
+    "question",
+    "typed",
+    "truth",
+    "unit",
+    "deviation",
+    "verdict",
+    "score",
+    "slip",
+    "seconds",
+    "limit_s",
+    "hint_used",
+    "mode",
+    "predicted",
+    "engine_version",
+    "digest",
+)
+TYPED = REVIEW_COLUMNS.index("typed")
+_QUESTION, _TRUTH, _DIGEST = (REVIEW_COLUMNS.index(name) for name in ("question", "truth", "digest"))
+
+
+def areas(report):
+    """Return the CSV of the areas of the record ``report``; its seal is still open."""
+    rows = []
+    for area in report["areas"]:
+        forecast = area["forecast"] or dict.fromkeys(("share", "low", "high"))
+        rows.append(
+            (
+                report["pilot"]["name"],
+                report["made"]["at"],
+                report["event"]["name"],
+                area["area"],
+                area["verdict"],
+                area["why"],
+                forecast["share"],
+                forecast["low"],
+                forecast["high"],
+                area["demanded"]["share"],
+                area["recent"]["asked"],
+                area["recent"]["right"],
+                area["drills"],
+                area["met"],
+                area["minutes"],
+            )
+        )
+    return _written(AREA_COLUMNS, ([cell(value) for value in row] for row in rows))
+
+
+def reviews(rows, *, answers=True):
+    """Return the CSV of ``rows`` of the store (values of ``REVIEW_COLUMNS``); its seal is still open.
+
+    ``answers`` False leaves out what was typed.  ``truth`` is JSON, as it is stored; ``digest`` links the row to
+    the row before it.
+    """
+    return _written(REVIEW_COLUMNS, (_review(row, answers) for row in rows))
+
+
+def _review(row, answers):
+    values = [
+        value if isinstance(value, (int, float)) else cell(value) if value is not None else "" for value in row[:-1]
+    ]
+    if not answers:
+        values[TYPED] = ""
+    return [*values, row[_DIGEST].hex()]
+
+
+def _written(columns, rows):
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow((*columns, "seal"))
+    sealed = False
+    for row in rows:
+        writer.writerow((*row, "" if sealed else seal.OPEN))
+        sealed = True
+    if not sealed:
+        writer.writerow((*("",) * len(columns), seal.OPEN))
+    return text.getvalue()

@@ -1,0 +1,131 @@
+"""The report on one pilot as Markdown (CommonMark with tables), in the order of the page."""
+
+from trainer.pages import report_page, report_plots, seal
+from trainer.pages.render import minutes, percent
+from trainer.pages.text import markdown as safe
+
+
+def write(report):
+    """Return the Markdown of the record ``report``; its seal is still open."""
+    lines = [
+        f"# {safe(report['pilot']['name'])}: where practice stands",
+        "",
+        safe(report_page.period(report)),
+        safe(f"{report_page.event(report)}. Standard: {report['standard']['title']}."),
+        "",
+        f"**{report_page.headline(report)}.**",
+        *[f"- {safe(line)}" for line in report_page.verdict_lines(report)],
+        *_section("What to brief", [f"{at}. {safe(line)}" for at, line in enumerate(report["brief"], 1)]),
+        *_section("Areas against the standard", _areas(report["areas"])),
+        *_section("The weakest drills", [line for drill in report["weakest"] for line in _drill(drill)]),
+        *_section("Right, but slow", [_slow(drill) for drill in report["slow"]]),
+        *_section("How far off", [_error(record) for record in report["deviations"]]),
+        *_section("Week by week", _weeks(report["weeks"])),
+        *_section("Were the forecasts honest?", _honesty(report["calibration"])),
+        *_section("Caution", [safe(report["caution"]), *[f"- {safe(label)}" for label in report["invented"]]]),
+        *_section("What this page can prove", [safe(report_page.custody(report)), "", f"`{seal.OPEN}`"]),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _section(title, lines):
+    return ["", f"## {title}", "", *lines] if lines else []
+
+
+def _table(heads, rows):
+    return [
+        "| " + " | ".join(heads) + " |",
+        "|" + " --- |" * len(heads),
+        *("| " + " | ".join(row) + " |" for row in rows),
+    ]
+
+
+def _areas(areas):
+    rows = []
+    for area in areas:
+        forecast, recent = area["forecast"], area["recent"]
+        expected = (
+            "–"
+            if forecast is None
+            else f"{percent(forecast['share'])} ({percent(forecast['low'])}–{percent(forecast['high'])})"
+        )
+        rows.append(
+            [
+                area["area"],
+                f"{report_page.MARKS[area['verdict']]} {area['verdict']}",
+                safe(area["why"]),
+                expected,
+                percent(area["demanded"]["share"]),
+                f"{recent['right']} of {recent['asked']}",
+                f"{area['met']} of {area['drills']}",
+                minutes(area["minutes"]),
+            ]
+        )
+    heads = (
+        "area",
+        "verdict",
+        "why",
+        "forecast, 90 % interval",
+        "demanded",
+        "last 4 weeks",
+        "drills asked",
+        "practice it takes",
+    )
+    return _table(heads, rows)
+
+
+def _drill(drill):
+    late = f", {drill['late']} of them late" if drill["late"] else ""
+    lines = [
+        f"### {safe(report_page.short(drill['title']))}",
+        "",
+        f"{drill['area']}; {drill['right']} of {drill['asked']} right{late}; {percent(drill['at_event'])} likely right"
+        " at the event.",
+    ]
+    slip = drill["slip"]
+    if slip:
+        lines += ["", f"Typical: {safe(slip['words'])} ({slip['count']} of {slip['of']} wrong answers)."]
+    lines += ["", *[_wrong(wrong) for wrong in drill["wrong"]], ""]
+    if not drill["worked"]:
+        return lines
+    fence = "~~~~~~"
+    return [*lines, f"{fence}text", *[line.replace(fence, "") for line in drill["worked"]], fence, ""]
+
+
+def _wrong(wrong):
+    typed = (
+        "answer left out"
+        if wrong["typed"] is None
+        else f"answered {safe(wrong['typed'])}"
+        if wrong["typed"]
+        else "asked for the solution"
+    )
+    off = f" ({safe(wrong['off'])})" if wrong["off"] else ""
+    return f"- {safe(wrong['question'])} – {typed}; right is {safe(wrong['truth'])}{off}"
+
+
+def _slow(drill):
+    return (
+        f"- {safe(report_page.short(drill['title']))} ({drill['area']}): {drill['median_s']:.0f} s,"
+        f" {drill['limit_s']:.0f} s"
+        f" allowed; {drill['late']} of {drill['right']} late"
+    )
+
+
+def _error(record):
+    return f"- {safe(report_page.short(record['title']))} ({record['area']}): {safe(report_plots.told(record))}"
+
+
+def _weeks(weeks):
+    rows = [
+        [week["from"], str(week["days"]), str(week["asked"]), percent(week["share"]), f"{week['minutes']:.0f}"]
+        for week in weeks
+    ]
+    return _table(("week from", "days", "answers", "right in time", "minutes"), rows) if rows else []
+
+
+def _honesty(record):
+    if record is None:
+        return []
+    rows = [[percent(one["said"]), percent(one["came"]), str(one["answers"])] for one in record["bins"]]
+    return _table(("said", "came", "answers"), rows)
