@@ -20,6 +20,7 @@ from contextlib import closing
 from pathlib import Path
 
 from tests.bench.commit import grow
+from trainer.memory.belief import ItemSpec, update
 
 # What the console script does, without depending on where it was installed.
 FIRST = [sys.executable, "-c", "import sys; from trainer.cli import main; sys.exit(main())"]
@@ -72,8 +73,12 @@ def prepare(home, reviews):
     environ = {**os.environ, "TRAINER_HOME": str(home)}
     if reviews:
         grow(home, reviews)
+        # The bench of the store fills in states of its own making; the memory wants real ones.
+        spec = ItemSpec(id="drill-0", kind="recall")
+        state, learner = update(None, None, spec, day=20_000.0, score=1.0, seconds=5.0)
         with closing(sqlite3.connect(home / "reviews.db")) as connection, connection:
-            connection.execute("DELETE FROM learner")  # the bench's own bytes mean nothing to the memory
+            connection.execute("UPDATE belief SET state = ?", (state,))
+            connection.execute("UPDATE learner SET state = ?", (learner,))
     subprocess.run(
         [*FIRST, "practice", "--questions", "1"], input="s\n", text=True, env=environ, check=True,
         stdout=subprocess.DEVNULL,

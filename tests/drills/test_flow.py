@@ -43,6 +43,17 @@ def test_all_forms_come_up(suspend, library):
     assert forms == set(flow.FORMS)
 
 
+def test_one_step_is_asked_with_a_shorter_limit_than_an_order(suspend, library):
+    limits = {form: ask(suspend, library, form, "1").limit_s for form in flow.FORMS}
+    assert limits["next"] == limits["before"] < limits["missing"] < limits["order"] <= limits["recite"]
+
+
+def test_every_form_has_a_hint(suspend, library):
+    for form in flow.FORMS:
+        question = ask(suspend, library, form, "1")
+        assert question.hint and question.hint not in question.text
+
+
 @pytest.mark.parametrize("form", ["next", "before", "misplaced"])
 def test_one_line_is_right_and_the_others_are_not(suspend, library, form):
     for seed in range(60):

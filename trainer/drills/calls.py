@@ -6,7 +6,7 @@ names.  Numbers may be typed in figures or as they are spoken.
 
 import re
 
-from trainer.drills import chance, computed, matching, sequence, spoken
+from trainer.drills import chance, computed, matching, sequence, spoken, wording
 from trainer.drills.cleaning import normalise, quoted
 from trainer.drills.drawing import chances, draw_once, kept, same_numbers
 from trainer.drills.numbers import read_number
@@ -22,12 +22,18 @@ NOT_COPIED = ("?", "-", "x", "")
 def make(drill, library, rng, *, avoid=()):
     """Return the ``Question`` of the call ``drill``: form "call" (to be made) or "listen" (to be copied)."""
     inputs = _inputs(drill, library, rng, avoid)
-    return _listen(drill, inputs, rng) if drill.hear else _call(drill, inputs)
+    return heard(drill, inputs, rng) if drill.hear else made(drill, inputs)
 
 
 def filled(text, drill, inputs):
     """Return a text of the call with the drawn values in it."""
     return computed.filled(text, drill, inputs)
+
+
+def said(text, drill, inputs):
+    """Return a text of the call with the drawn values in it as they are spoken."""
+    units = {draw.name: draw.unit for draw in drill.draws}
+    return wording.filled(text, lambda name, step: spoken.said(inputs[name], units.get(name) or "count"))
 
 
 def _inputs(drill, library, rng, avoid):
@@ -43,15 +49,22 @@ def _inputs(drill, library, rng, avoid):
     return fallback
 
 
-def _call(drill, inputs):
-    said = [filled(item.say, drill, inputs) for item in drill.items if not item.optional]
-    return _question(drill, "call", filled(drill.ask, drill, inputs), inputs, said, ", ".join(said))
+def made(drill, inputs):
+    """Return the ``Question`` for a call to be made with ``inputs``."""
+    items = [filled(item.say, drill, inputs) for item in drill.items if not item.optional]
+    return _question(drill, "call", filled(drill.ask, drill, inputs), inputs, items, ", ".join(items))
 
 
-def _listen(drill, inputs, rng):
+def as_spoken(question, drill):
+    """Return the whole call with its numbers in words, as it goes out on the radio."""
+    return ", ".join(said(item.say, drill, question.inputs) for item in drill.items if not item.optional)
+
+
+def heard(drill, inputs, rng):
+    """Return the ``Question`` for a call to be copied with ``inputs``; ``rng`` chooses the items asked."""
     items = chance.sample(rng, range(len(drill.items)), drill.count)
     asked = sorted(items)
-    hear = filled(drill.hear, drill, inputs)
+    hear = said(drill.hear, drill, inputs)
     lines = [f"{at}. {filled(drill.items[index].ask, drill, inputs)}" for at, index in enumerate(asked, start=1)]
     text = "\n".join(
         [filled(drill.ask, drill, inputs) or "Copy what you hear; answers on one line, parted by ;", *lines]
@@ -79,7 +92,7 @@ def _question(drill, form, text, inputs, truth, truth_text):
 
 
 def _item_names(drill):
-    return f"{len([item for item in drill.items if not item.optional])} items"
+    return "items, in their order: " + ", ".join(item.name for item in drill.items if not item.optional)
 
 
 def _heard_truth(item, drill, inputs):
@@ -123,16 +136,16 @@ def _read_item(part, item, truth):
 
 def grade_call(value, question, drill, library):
     """Return the ``Grade`` of a call made: items missing, wrong, or out of the order of the list."""
-    found, said = _found_items(value, drill, question.inputs), []
+    found, lines = _found_items(value, drill, question.inputs), []
     names = [item.name for item in drill.items]
     lacking = [item for item in drill.items if item.name not in found and not item.optional]
-    said += [
+    lines += [
         f'missing or wrong: {item.name} – "{filled(item.say, drill, question.inputs)}"{_harm(item)}' for item in lacking
     ]
     order = sorted(found, key=found.get)
     chain = {name: frozenset(names[:at]) for at, name in enumerate(names)}
     faults = sequence.misplacements(order, chain) if drill.ordered else []
-    said += [f"out of order: {fault.step} before {fault.other}; the list is that of {drill.order}" for fault in faults]
+    lines += [f"out of order: {fault.step} before {fault.other}; the list: {drill.order}" for fault in faults]
     blamed = {item.name for item in lacking} | {fault.blame for fault in faults}
     wanted = [item.name for item in drill.items if not item.optional or item.name in found]
     return Grade(
@@ -140,7 +153,7 @@ def grade_call(value, question, drill, library):
         score=max(0.0, 1.0 - len(blamed) / len(wanted)),
         value=value,
         parts={name: 0.0 if name in blamed else 1.0 for name in wanted},
-        said=tuple(said),
+        said=tuple(lines),
     )
 
 
@@ -152,7 +165,7 @@ def _found_items(text, drill, inputs):
     """Return {item name: place in the call} of the items that were said."""
     wordings = {item.name: [filled(one, drill, inputs) for one in (item.say, *item.ways)] for item in drill.items}
     refused = {item.name: [filled(one, drill, inputs) for one in item.refuse] for item in drill.items}
-    vocabulary = frozenset(matching.vocabulary_of([one for several in wordings.values() for one in several]))
+    vocabulary = matching.vocabulary_of([one for several in wordings.values() for one in several])
     typed = _sense(text, vocabulary)
     free, found = dict(enumerate(typed.words)), {}
     for item in drill.items:
@@ -197,26 +210,25 @@ def _same(typed, word):
         return True
     if not (typed[0].isdigit() and word[0].isdigit()):
         return False
-    bare = word.replace(".", "")
-    return typed == bare and len(bare) >= 4
+    return 20.0 <= float(word) < 34.0 and typed == f"{float(word):.2f}".replace(".", "")
 
 
 def grade_heard(value, question, drill, library):
     """Return the ``Grade`` of a call copied: each item asked is right or wrong."""
-    parts, said = {}, []
+    parts, lines = {}, []
     for index, got, truth in zip(question.inputs["asked"], value, question.truth, strict=True):
         item = drill.items[index]
         right = got is not None and _copied(got, truth, item)
         parts[item.name] = float(right)
         if not right:
-            said.append(f"{item.name}: {_heard_text(item, drill, question.inputs)}")
+            lines.append(f"{item.name}: {_heard_text(item, drill, question.inputs)}")
     score = sum(parts.values()) / len(parts)
     return Grade(
         verdict=ON_THE_NUMBER if score == 1.0 else OUTSIDE_LIMITS,
         score=score,
         value=value,
         parts=parts,
-        said=tuple(said),
+        said=tuple(lines),
     )
 
 

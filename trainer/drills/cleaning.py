@@ -27,7 +27,8 @@ def normalise(text, *, longest=LONGEST_ANSWER):
         raise AnswerError("that is too long for an answer", hint=f"type at most {longest} characters")
     text = text.translate(_REPLACED).replace("m³", "m3")
     for character in text:
-        if unicodedata.decomposition(character).startswith(_REFUSED):
+        odd_digit = character.isdigit() and not character.isdecimal()  # "➑": a digit to Python, but no number
+        if odd_digit or unicodedata.decomposition(character).startswith(_REFUSED):
             raise AnswerError(f"I can't read the sign {character!r}", hint="use plain figures and letters")
     text = unicodedata.normalize("NFKC", text).translate(_REPLACED).casefold()
     lines = ("".join(_plain(character) for character in line) for line in text.splitlines())

@@ -9,7 +9,10 @@ from trainer.model import Question
 
 MOST_REDRAWS = 12
 OFFERED = 4
-FORMS = {"next": 3.0, "before": 2.0, "order": 2.0, "missing": 1.5, "misplaced": 1.5, "recite": 1.5}
+FORMS = {"next": 3.0, "before": 2.0, "order": 2.0, "missing": 1.5, "misplaced": 1.5, "recite": 0.8}
+# The share of the drill's limit that a form gets: one step is sooner found than an order.
+SHARES = {"next": 0.45, "before": 0.45, "missing": 0.7, "misplaced": 0.7}
+SHORTEST_LIMIT_S = 10.0
 
 
 def make(drill, library, rng, *, avoid=(), weak=(), form=""):
@@ -33,7 +36,8 @@ def forms_of(drill):
     return tuple(
         form
         for form in FORMS
-        if not (form in ("order", "missing") and count < 4)
+        if not (form == "order" and count < 4)
+        and not (form == "missing" and count < 5)
         and not (form in ("before", "order", "misplaced") and not dependent)
         and not (form in ("misplaced", "recite") and count < 3)
     )
@@ -73,9 +77,14 @@ def _pick(rng, options, weak):
 def _question(drill, form, text, inputs, truth, *, choices=(), hint=""):
     return Question(
         drill_id=drill.id, kind="flow", form=form, seed="", text=text, inputs={"form": form, **inputs},
-        truth=tuple(truth), truth_text=_joins(form).join(truth_lines(drill, truth)), unit="", limit_s=drill.limit_s,
-        choices=tuple(choices), hint=drill.hint or hint,
+        truth=tuple(truth), truth_text=_joins(form).join(truth_lines(drill, truth)), unit="",
+        limit_s=_limit_s(drill, form), choices=tuple(choices), hint=drill.hint or hint,
     )  # fmt: skip
+
+
+def _limit_s(drill, form):
+    """Return the limit of a form, in whole five seconds."""
+    return max(SHORTEST_LIMIT_S, 5.0 * round(drill.limit_s * SHARES[form] / 5.0)) if form in SHARES else drill.limit_s
 
 
 def _joins(form):
@@ -129,7 +138,11 @@ def _before(drill, library, rng, weak):
     lines, shown = _offered(drill, library, rng, right, wrong)
     text = f'{drill.title}. What is the last thing that must be done before "{truth_lines(drill, [target])[0]}"?'
     truth = (right, *(one for one in truth if one != right))
-    return _question(drill, "before", text, {"step": target, "shown": shown}, truth, choices=lines)
+    place = [step.id for step in drill.steps].index(right) + 1
+    return _question(
+        drill, "before", text, {"step": target, "shown": shown}, truth, choices=lines,
+        hint=f"it is number {place} of the {len(drill.steps)} steps",
+    )  # fmt: skip
 
 
 def _offered(drill, library, rng, right, wrong):
@@ -167,7 +180,10 @@ def _order(drill, library, rng, weak):
         shown = chance.sample(rng, chosen, len(chosen))
         if not sequence.is_allowed(shown, needs):
             text = f"{drill.title}. Put these in order: type their numbers."
-            return _question(drill, "order", text, {"shown": shown}, chosen, choices=truth_lines(drill, shown))
+            return _question(
+                drill, "order", text, {"shown": shown}, chosen, choices=truth_lines(drill, shown),
+                hint=f"it begins with {shown.index(chosen[0]) + 1}",
+            )  # fmt: skip
     return None
 
 

@@ -56,11 +56,20 @@ def _grade_number(value, question, drill, limits, *, others=()):
     return Grade(verdict=OUTSIDE_LIMITS, score=0.0, value=value, deviation=off, said=(_how_far(off, question),))
 
 
+# What a deviation is called where "high" and "low" mean nothing.
+OFF = {
+    "heading": ("too far right", "too far left"),
+    "minute": ("too late", "too early"),
+    "clock": ("too late", "too early"),
+}
+
+
 def _how_far(off, question):
     unit = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft"}.get(question.unit, question.unit)
     size = abs(off) * (1000.0 if question.unit == "angels" else 1.0)
     amount = shown.value(size, unit, 10.0 ** -min(3, UNITS[unit].decimals)) if size >= 1 else shown.exact(size, unit)
-    return f"{amount} too {'high' if off > 0 else 'low'}"
+    above, below = OFF.get(UNITS[question.unit].form, ("too high", "too low"))
+    return f"{amount} {above if off > 0 else below}"
 
 
 def _grade_computed(value, question, drill, library):

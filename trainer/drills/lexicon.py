@@ -1,119 +1,37 @@
-"""Words of the trade for reading free text: other words for the same thing, and words that turn it round.
+"""What turns a text round: the two ends of axes, negations, kinds of which one is never another, doers.
 
 Written by hand.  A word of ``AXES`` stands at one end of an axis: up or down, on or off.  The two ends are
 never taken for each other, however alike the rest of an answer is.
 """
 
-# Several words that are one; the longest is tried first.
-COMPOUNDS = {
-    "at least": "above", "or more": "above", "at most": "below", "or less": "below",
-    "after burner": "afterburner", "air brake": "speedbrake", "angle of attack": "aoa",
-    "anti ice": "antiice", "anti skid": "antiskid", "arresting hook": "hook", "base recovery course": "brc",
-    "blast deflector": "jbd", "break down": "breakdown", "bring back": "bringback", "cat officer": "officer",
-    "catapult officer": "officer", "check in": "checkin", "check out": "checkout", "clean up": "cleanup",
-    "clear of": "clear outof", "cut off": "cutoff", "descent rate": "descent", "dirty up": "dirtyup",
-    "down wind": "downwind", "fall off": "falloff", "feet per minute": "fpm", "figure out": "compute",
-    "final bearing": "fb", "fly by wire": "fbw", "ft per min": "fpm", "fuel state": "state",
-    "glide path": "glideslope", "glide slope": "glideslope", "gross weight": "weight",
-    "hand off": "handover", "hand over": "handover", "hang fire": "hangfire", "head shake": "shake head",
-    "hold back": "holdback", "in front": "infront", "in sight": "insight", "out of sight": "outofsight",
-    "out sight": "outofsight", "jet blast deflector": "jbd",
-    "landing gear": "gear", "landing signal officer": "lso", "launch officer": "officer",
-    "launchbar": "launch bar", "level off": "level", "leveling off": "level", "lift off": "liftoff",
-    "light up": "lightup", "line up": "lineup", "low light": "lowlight",
-    "military rated thrust": "military power", "nose steering": "nws", "nose wheel": "nosewheel",
-    "nosewheel steering": "nws", "on speed": "onspeed", "on top": "ontop", "out of": "outof",
-    "oxygen mask": "mask", "park brake": "parking brake", "peel off": "peeloff",
-    "positive rate": "positive climb rate", "rate of climb": "climb rate", "rate of descent": "descent",
-    "read back": "readback", "roger ball": "rogerball", "run up": "runup", "see you": "seeyou",
-    "shut down": "shutdown", "sink rate": "descent", "speed brake": "speedbrake",
-    "square away": "squareaway", "stay level": "level", "switch off": "turn off",
-    "switch on": "turn on", "switched off": "turn off", "switched on": "turn on", "tail hook": "hook",
-    "take off": "takeoff", "tank order": "tankorder", "touch down": "touchdown", "turn up": "turnup",
-    "up to": "upto", "up wind": "upwind", "wave off": "waveoff",
-    "wind screen": "windscreen", "wipe out": "wipeout", "work out": "compute",
-}  # fmt: skip
-# Written forms that would be torn apart.
-WRITTEN = {
-    "three quarters of a mile": "3/4 nm",
-    "half a mile": "1/2 nm",
-    "ft/min": "fpm",
-    "feet/min": "fpm",
-    "take-off": "takeoff",
-    "start-up": "startup",
-}
-# A verb and its particle that may stand apart: "wipe the controls out".
-PARTED = {
-    ("check", "against"): "compare", ("dial", "in"): "set", ("speed", "up"): "accelerate",
-    ("let", "go"): "release", ("wipe", "out"): "wipeout", ("read", "back"): "readback",
-    ("check", "in"): "checkin", ("hand", "over"): "handover", ("shut", "down"): "shutdown",
-    ("clean", "up"): "cleanup", ("dirty", "up"): "dirtyup",
-}  # fmt: skip
-SYNONYMS = {
-    "identify": ("ident",), "switch": ("change",),
-        "information": ("info",),     "afterburner": ("burner", "ab", "reheat", "blower"),
-    "aircraft": ("jet", "plane", "airplane", "aeroplane", "a/c"), "altimeter": ("baro", "qnh"),
-    "altitude": ("alt", "height"), "angels": ("angel",),
-    "call": ("report", "say", "transmit", "announce", "radio", "tell"), "canopy": ("hood",),
-    "catapult": ("cat",), "check": ("checklist", "chk", "verify", "confirm"),
-    "complete": ("done", "finish", "completed"), "compute": ("reckon", "calculate", "figure", "workout"),
-    "crew": ("ground crew", "deckcrew"), "deck": ("flightdeck",), "descent": ("sinkrate",),
-    "expected": ("expect",), "find": ("look",), "wait": ("await",), "exterior": ("external", "ext", "outside lights"),
-    "fit": ("attach", "connect", "install"), "fly": ("follow",), "ft": ("feet", "foot"), "fuel": ("gas",),
-    "gear": ("wheel", "undercarriage"), "harness": ("strap", "belt"), "heading": ("hdg",),
-    "hook": ("tailhook",), "infront": ("front",), "instrument": ("gauge", "indication"),
-    "interval": ("spacing", "gap"), "keep": ("maintain", "stay", "remain", "hold"),
-    "knot": ("kt", "kts", "kn", "kias"), "last": ("final",), "level": ("leveled", "levelled"),
-    "light": ("lite", "lts", "lamp"), "lso": ("paddle",), "military": ("mil",), "min": ("minute",),
-    "nm": ("mile", "nmi", "dme"), "nws": ("steering",), "officer": ("shooter",), "one": ("single", "1"),
-    "power": ("pwr", "throttle", "thrust"),
-    "signal": ("told", "instruct", "instruction", "command", "signalled", "direct", "order"),
-    "slow": ("creep", "ease", "slowly", "inch", "gently"), "speed": ("spd", "airspeed"),
-    "speedbrake": ("board", "airbrake", "spdbrk"), "squawk": ("transponder", "iff"),
-    "step": ("stand", "walk", "move", "go"), "tacan": ("tcn",), "tanker": ("tank",), "twice": ("2 times",),
-    "weight": ("wt", "gw"), "wipeout": ("wipe",),
-}  # fmt: skip
-# Forms that no rule gives.
-IRREGULAR = {
-    "held": "hold", "kept": "keep", "taken": "take", "took": "take", "shown": "show", "gone": "go",
-    "went": "go", "seen": "see", "saw": "see", "given": "give", "gave": "give", "drawn": "draw",
-    "said": "say", "flown": "fly", "flew": "fly", "came": "come", "sent": "send", "heard": "hear",
-    "broken": "break", "broke": "break", "found": "find", "got": "get", "made": "make", "known": "know",
-    "begun": "begin", "began": "begin", "stood": "stand", "left-hand": "left", "shook": "shake",
-    "shaken": "shake", "brought": "bring",
-}  # fmt: skip
-STOP = frozenset(
-    (
-        "a all an and are as at be been by did do does for from get gets goes has have her his i is it its "
-        "made make makes must my now of once onto or per please shall should so that the their then this till "
-        "to until upon was we when will with you your"
-    ).split()
-)
-# Words that say little by themselves and weigh little.
-LIGHT = {
-    "stay+": 0.5, "stay-": 0.6, "frequency": 0.4,
-        "aircraft": 0.5, "announced": 0.4, "assigned": 0.3, "bring": 0.2, "call": 0.4, "captain": 0.6,
-    "check": 0.5, "clear": 0.7, "come": 0.3, "complete": 0.3, "conduct": 0.2, "controller": 0.5,
-    "degree": 0.2, "descent": 0.6, "director": 0.6, "drop": 0.3, "ensure": 0.2, "feed": 0.5, "fly": 0.5,
-    "fpm": 0.3, "ft": 0.2, "fuel": 0.7, "full": 0.5, "give": 0.2, "hand": 0.3, "hear": 0.3, "hold": 0.4,
-    "in": 0.2, "keep": 0.6, "knot": 0.2, "landing": 0.6, "lb": 0.2, "light": 0.6, "lso": 0.5,
-    "military": 0.7, "min": 0.2, "nm": 0.2, "off": 0.5, "officer": 0.6, "on": 0.2, "only": 0.4, "out": 0.3,
-    "over": 0.3, "past": 0.2, "perform": 0.2, "pilot": 0.4, "position": 0.5, "power": 0.6, "put": 0.2,
-    "rate": 0.5, "ready": 0.3, "see": 0.3, "set": 0.5, "signal": 0.5, "slow": 0.5, "start": 0.7, "step": 0.4,
-    "switch": 0.2, "take": 0.2, "time": 0.5, "turn": 0.6, "unrestricted": 0.3, "use": 0.2, "wait": 0.6,
-    "want": 0.4,
-}  # fmt: skip
+# Words that deny what stands behind them.
 NEGATIONS = frozenset(
     (
-        "arent avoid cancel cannot didnt doesnt dont fail forget ignore isnt lose miss neglect neither never "
-        "no nobody none nor not nothing omit skip without wont"
+        "abandon abstain arent avoid cancel cannot cant cease deny didnt disregard doesnt dont fail forbid forget "
+        "hardly havent ignore isnt lose miss mustnt neglect neither never no nobody none nor not nothing omit "
+        "overlook prevent quit refrain shouldnt skip wasnt withhold without wont"
     ).split()
 )
-
+# Words that deny the deed named behind them: "stop flying the ball".
+CEASING = frozenset("cease halt quit stop".split())
+# Words that name an exception; behind a word for all of them, "but" does too.
+EXCEPTING = frozenset("except excepting unless".split())
+# Words that, where no wording has them, may well turn it into something else: then the person is asked.
+DOUBTFUL = frozenset(
+    (
+        "abort another bad bend blank break bust decoy delete destroy different discard dismiss elsewhere empty "
+        "erase exceed fake false freeze hide hinder jettison jump kill leak mistake mute nix override relax "
+        "renounce resist retain revert ruin scrap scratch scrub silence suppress suspend trash undo unlike useless "
+        "veto withdraw wreck wrong zero"
+    ).split()
+)
 # axis: (words of one end, words of the other end)
 AXES = {
-    "up": ("up raise lift", "down lower drop"),
-    "on": ("on apply engage energise activate", "off release remove disengage detach unhook deactivate kill"),
+    "up": ("up raise lift hoist", "down lower drop"),
+    "on": (
+        "on apply engage energise activate illuminate",
+        "off release remove disengage detach unhook deactivate kill extinguish",
+    ),
     "in": ("into", "out outof"),
     "extend": ("extend deploy", "retract stow"),
     "checkin": ("checkin", "checkout"),
@@ -121,64 +39,88 @@ AXES = {
     "arm": ("arm", "safe disarm"),
     "open": ("open", "close shut"),
     "lock": ("lock latch", "unlock unlatch"),
-    "spread": ("spread", "fold"),
+    "spread": ("spread unfold", "fold"),
     "forward": ("forward forwards ahead fwd infront", "behind back backward backwards aft astern rearward"),
     "before": ("before prior", "after past following"),
     "above": ("above over", "below under beneath"),
-    "high": ("high higher", "low lower"),
-    "fast": ("fast quick accelerate", "slow decelerate"),
-    "more": ("increase add plus more", "decrease reduce shallow subtract minus less"),
-    "climb": ("climb ascend", "descend dive"),
+    "high": ("high higher most", "low lower least"),
+    "fast": ("fast quick accelerate speedup hurry", "slow decelerate"),
+    "more": ("increase add plus more raise", "decrease reduce shallow subtract minus less"),
+    "climb": ("climb ascend ascent", "descend dive descent sink"),
     "inbound": ("inbound", "outbound"),
     "upwind": ("upwind", "downwind"),
-    "day": ("day", "night"),
+    "day": ("day daylight", "night"),
     "dirty": ("dirtyup dirty", "cleanup clean"),
     "sign": ("positive", "negative"),
     "head": ("head nose", "tail"),
     "sight": ("insight", "outofsight"),
     "inside": ("inside within", "outside beyond"),
     "stay": ("keep", "leave exit depart"),
-    "steady": ("steady", "flash blink"),
-    "early": ("early", "late"),
-    "accept": ("accept agree", "reject refuse disagree"),
-    "start": ("start startup begin", "stop shutdown end"),
+    "steady": ("steady", "flash blink flicker"),
+    "early": ("early soon atonce", "late later eventually"),
+    "accept": ("accept agree", "reject refuse disagree decline"),
+    "start": ("start startup begin", "stop shutdown end wait"),
     "same": ("same parallel", "opposite cross perpendicular"),
     "toward": ("toward towards", "away"),
     "join": ("join enter", "leave exit depart"),
     "first": ("first", "last"),
-    "max": ("maximum max most", "minimum min least"),
+    "max": ("maximum max", "minimum"),
+    "large": ("large big great", "small little"),
     "true": ("true", "magnetic"),
     "legal": ("legal allowed permitted", "illegal forbidden prohibited"),
     "fit": ("fit", "unfit"),
     "power": ("power+", "power- idle"),
-    "hot": ("hot", "cold"),
+    "hot": ("hot warm", "cold cool"),
     "vmc": ("vmc visual vfr", "imc ifr"),
     "push": ("push", "pull"),
-    "full": ("fill", "empty drain"),
+    "full": ("fill", "drain"),
     "inner": ("inner inboard", "outer outboard"),
-    "wide": ("wide", "narrow tight"),
-    "near": ("near close-by", "far"),
+    "wide": ("wide widen", "narrow tight"),
+    "near": ("near close-by nearest", "far farthest distant"),
     "top": ("top upper", "bottom"),
     "odd": ("odd", "even"),
     "auto": ("auto automatic", "manual"),
-    "loose": ("loosen loose", "tighten"),
+    "loose": ("loosen loose slack", "tighten taut"),
     "normal": ("normal", "emergency"),
     "main": ("main primary", "backup secondary standby"),
     "enable": ("enable", "disable"),
     "send": ("send", "receive"),
     "sunrise": ("sunrise dawn", "sunset dusk"),
     "wet": ("wet", "dry"),
-    "long": ("long", "short"),
+    "long": ("long longer lengthen", "short shorter shorten"),
     "long way": ("shortest", "longest"),
     "ship": ("expected", "current"),
+    "surplus": ("surplus excess", "shortage deficit"),
+    "alive": ("alive", "dead"),
+    "multiply": ("multiply times", "divide"),
+    "strong": ("strong", "weak"),
+    "steep": ("steep steepen", "flat flatten"),
+    "rough": ("rough roughly", "precise precisely"),
+    "easy": ("gradual gradually gentle", "abrupt abruptly sudden hard"),
+    "old": ("old previous", "new next"),
+    "give": ("give", "take"),
+    "whole": ("whole", "fraction partial"),
+    "one-many": ("alone only", "several together"),
+    "bright": ("bright", "dim dark"),
+    "win": ("pass", "fail"),
+    "sure": ("always", "sometimes seldom rarely"),
+    "publish": ("published standard", "improvised"),
 }
 # An end that is met so often as an ordinary word that adding it says nothing.
 WEAK = frozenset(
     (
-        "add clean cross end first head high into keep join leave light low nose outof over past pull push "
-        "receive safe same send slow start stop"
+        "add alone always atonce bottom bright clean cold cool cross cut dark dead dim dry dusk early empty end "
+        "eventually far fill first flat gentle give gradual gradually great hard head heavy high insight into join "
+        "keep large larger late later leave light little long longer low main manual most near new next normal nose "
+        "old only over pass past precise precisely published pull push quick receive rough roughly safe same send "
+        "several short shorter slow small smaller soon standard start stop strong sudden surplus tail take tight "
+        "times together top wait warm wet whole wide"
     ).split()
 )
+# Axes that tell one thing of a kind from the others: "a normal profile" is not the bingo profile.
+QUALITIES = frozenset("auto inner legal main normal odd true".split())
+# Axes of which neither end turns anything round where no wording names them.
+PLAIN_MINUS = frozenset("first give large old one-many push rough same send sure top up whole".split())
 # An end that goes without saying: adding it changes nothing.
 IMPLIED = {"on": {"+"}, "extend": {"+"}, "toward": {"+"}}
 # A way of naming an axis that goes for another.
@@ -189,7 +131,31 @@ EXCLUSIVE = (
     frozenset("east north south west".split()),
     frozenset("afterburner military".split()),
     frozenset("bow waist".split()),
+    frozenset("air ground".split()),
+    frozenset("canopy bar gear flap hook speedbrake wing".split()),
+    frozenset("centre rim".split()),
+    frozenset("nod shake".split()),
+    frozenset("first+ fourth second third".split()),
+    frozenset("landing takeoff".split()),
+    frozenset("straight turn".split()),
+    frozenset("head+ head- wingtip".split()),
+    frozenset("degree ft hour knot lb min nm".split()),
+    frozenset("around through".split()),
 )
+# Who does things, the words that go with them, other words for them, and what is no deed of one's own.
+DOERS = frozenset("captain controller crew director leader lso observer officer operator".split())
+WITH_DOERS = frozenset("aircraft approach catapult deck edge launch ordnance plane safety".split())
+CALLED = {"controller": frozenset("approach control marshal tower".split())}
+ONESELF = frozenset("i pilot we you".split())
+UNDERGOES = frozenset("am are be get got have hear is receive see wait watch".split())
+# What aircraft come off, and how: "off the bow" switches nothing off.
+COME_OFF = frozenset("bow catapult deck end ship waist wire".split())
+COMING = frozenset("climb come fly go launch roll shoot turn".split())
+ALL_OF_THEM = frozenset("all any anybody anyone anything everybody everyone everything nobody none nothing".split())
+# What begins a clause that says on which condition.
+CONDITIONS = frozenset("after before once till until when".split())
+# What begins a clause that only says when, where or about what a thing is done.
+SUBORDINATE = frozenset("as because for from if of once so that to what when where which while who".split())
 # What up, down, back … mean beside these words.
 POWER_WORDS = frozenset("afterburner military power".split())
 FULL_POWER = frozenset("afterburner military".split())

@@ -10,16 +10,23 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from trainer.drills.cleaning import normalise
-from trainer.drills.comparing import ALL_MEANT, ENOUGH_SAID, compare, together_of, weight_of
+from trainer.drills.comparing import ALL_MEANT, ENOUGH_SAID, compare, only_one
+from trainer.drills.forms import is_harmless
+from trainer.drills.lexicon import CONDITIONS, SUBORDINATE
 from trainer.drills.sense import sense
-from trainer.drills.spelling import plain_form
+from trainer.drills.spelling import vocabulary_of
+from trainer.drills.together import together_of, weight_of
 from trainer.errors import AnswerError
 
 __all__ = ["Found", "Unsure", "find", "vocabulary_of", "weight_of"]
 
 WORTH_ASKING = 0.30  # likeness from which the person is asked
 ENOUGH_TURNED = 0.5  # likeness from which a wording counts as turned round
+PARTLY_TURNED = 0.35
+SURELY_TURNED = 0.65  # to be told that one has it the wrong way round is worse than to be asked
+TELLING = 0.6  # the weight of a word that names a condition
 MARGIN = 0.08
+SURE = 0.9  # likeness that no other option turned round calls into question
 
 
 class Unsure(AnswerError):
@@ -51,13 +58,49 @@ def find(text, options):
         if plain in {normalise(wording) for wording in wordings}:
             return Found(key=key)
     frozen = tuple((key, tuple(wordings)) for key, wordings in options.items())
-    return _decided(_ranked(plain, frozen), options)
-
-
-def _ranked(plain, frozen):
-    """Return [(key, comparison)], the best first."""
     weights, senses, vocabulary = _prepared(frozen)
     typed = sense(plain, vocabulary)
+    ranked = _ranked(typed, frozen, weights, senses)
+    try:
+        found = _told(typed, ranked, senses, weights, options)
+    except Unsure:
+        found = _main_clause(plain, ranked, senses, weights, vocabulary, options)
+    if found.key and _on_other_terms(plain, senses[found.key], vocabulary):
+        raise Unsure(options[found.key][0])
+    return found
+
+
+def _on_other_terms(plain, senses, vocabulary):
+    """Return whether a clause of ``plain`` names a condition of which no wording knows: "when you have landed"."""
+    parts = re.split(rf" (?:{'|'.join(sorted(CONDITIONS))}) ", plain, maxsplit=1)
+    known = {word for one in senses for word in one.words}
+    terms = sense(parts[1], vocabulary).words if len(parts) > 1 else ()
+    return any(word not in known and weight_of(word) >= TELLING and not is_harmless(word) for word in terms)
+
+
+def _main_clause(plain, ranked, senses, weights, vocabulary, options):
+    """Return what the main clause of ``plain`` means, where the rest only says when or about what.
+
+    Raises ``Unsure`` where there is no other clause or the whole is at odds with what the main one means.
+    """
+    cut = re.split(rf"[,;]? (?:{'|'.join(sorted(SUBORDINATE))}) ", plain, maxsplit=1)[0]
+    typed = sense(cut, vocabulary)
+    frozen = tuple((key, ()) for key in options)
+    found = _told(typed, _ranked(typed, frozen, weights, senses), senses, weights, options) if cut != plain else None
+    if found is None or not found.key or dict(ranked)[found.key].opposed or dict(ranked)[found.key].partial:
+        return _told(sense(plain, vocabulary), ranked, senses, weights, options)
+    return found
+
+
+def _told(typed, ranked, senses, weights, options):
+    only = only_one(typed, senses, weights)
+    if only is not None and not ranked[0][1].accepted and dict(ranked)[only].clear:
+        return Found(key=only)
+    return _decided(ranked, options)
+
+
+def _ranked(typed, frozen, weights, senses):
+    """Return [(key, comparison)], the best first."""
     best = [(key, _best(typed, senses[key], weights)) for key, _ in frozen]
     return sorted(best, key=lambda pair: (pair[1].accepted, pair[1].score), reverse=True)
 
@@ -68,13 +111,21 @@ def _best(typed, senses, weights):
     A denial is compared with wordings that deny something themselves, where there are such.
     """
     alike = [one for one in senses if bool(one.denials) == bool(typed.denials)] or senses
-    compared = [compare(typed, one, weights, together_of(tuple(alike), senses)) for one in alike]
+    # A wording that denies one thing and tells more ("not in sight: break off") shares its words with the others.
+    tells_more = typed.denials and any(len(one.words) > len(one.denied) + 1 for one in alike)
+    named = together_of(senses if tells_more else tuple(alike), senses)
+    compared = [compare(typed, one, weights, named) for one in alike]
     best = max(compared, key=lambda one: (one.accepted, one.score))
-    turned = [one for one in compared if one.opposed and one.overlap >= ENOUGH_TURNED]
+    turned = [one for one in compared if one.opposed and _turns(one, best)]
     worst = max(turned, key=lambda one: (bool(one.against - best.axes), one.overlap), default=best)
     if worst.overlap >= best.overlap or not best.accepted or worst.against - best.axes:
         return worst
     return best
+
+
+def _turns(one, best):
+    """Return whether ``one`` is alike enough to count as turned round; less is enough where it names another end."""
+    return one.overlap >= (PARTLY_TURNED if one.against - best.axes else ENOUGH_TURNED)
 
 
 def _rivals(other, best):
@@ -86,13 +137,18 @@ def _rivals(other, best):
 def _decided(ranked, options):
     key, best = ranked[0]
     if best.accepted:
+        turned = [k for k, c in ranked[1:] if c.opposed and c.overlap > best.overlap + MARGIN]
+        if turned and best.overlap < SURE:
+            raise Unsure(options[key][0])
         rivals = [k for k, c in ranked[1:] if _rivals(c, best)]
         if rivals:
             raise Unsure(options[key][0], other=options[rivals[0]][0])
         return Found(key=key)
     turned = max(ranked, key=lambda pair: pair[1].overlap if pair[1].opposed else 0.0)
     if turned[1].opposed and turned[1].overlap >= max(ENOUGH_TURNED, best.score):
-        return Found(opposite=turned[0])
+        if turned[1].certain or (turned[1].overlap >= SURELY_TURNED and not turned[1].denying):
+            return Found(opposite=turned[0])
+        raise Unsure(options[turned[0]][0])
     if not best.opposed and (best.score >= WORTH_ASKING or best.meant >= ALL_MEANT):
         raise Unsure(options[key][0])
     return Found()
@@ -102,7 +158,7 @@ def _decided(ranked, options):
 def _prepared(frozen):
     """Return (weights of words, {key: senses of its wordings}, vocabulary) of a set of options."""
     texts = [wording for _, wordings in frozen for wording in wordings]
-    vocabulary = frozenset(vocabulary_of(texts))
+    vocabulary = vocabulary_of(texts)
     senses = {key: tuple(sense(wording, vocabulary) for wording in wordings) for key, wordings in frozen}
     count = {}
     for several in senses.values():
@@ -110,10 +166,3 @@ def _prepared(frozen):
             count[word] = count.get(word, 0) + 1
     # A word that many options share says less about which one is meant.
     return {word: 1.0 / math.sqrt(number) for word, number in count.items()}, senses, vocabulary
-
-
-def vocabulary_of(texts):
-    """Yield the plain forms of the words of ``texts``, which count as spelt right."""
-    for text in texts:
-        for word in re.findall(r"[^\W\d_]+", normalise(text, longest=6000)):
-            yield plain_form(word)

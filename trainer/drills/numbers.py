@@ -109,6 +109,8 @@ def _bare(number, unit, about, has_point):
         return number * 1000.0
     if unit.name in ("klb", "angels") and _said_in_full(number, about):
         return number / 1000.0
+    if unit.name == "inhg" and not has_point and 2000 <= number < 3400:
+        return number / 100.0  # "two niner niner two", as it is spoken
     if unit.name == "ft" and has_point and abs(number) < SMALL and about is not None and abs(about) >= 500:
         raise AnswerError(f"{number:g} what?", hint="type it in feet, or write angels before it")
     return number

@@ -12,6 +12,7 @@ SECONDS_PER_STEP = 8.0
 FADING = 0.7  # how much less each older answer says about a step
 WEAK_SHARE = 0.25
 MOVES = 30
+MERE_CUE = 3  # words
 SEPARATORS = (r";|->| then ", ",")
 
 
@@ -26,7 +27,9 @@ def make_missing(question, drill, library, rng, weak):
     start = min(max(0, ids.index(missing) - MOST_SHOWN // 2), max(0, len(ids) - MOST_SHOWN))
     shown = [one for one in ids[start : start + MOST_SHOWN] if one != missing]
     text = f"{drill.title}. One step is left out between the first and the last of these. Which?"
-    return question(drill, "missing", text, {"shown": shown}, [missing], choices=_lines(drill, shown))
+    before = shown.index(ids[ids.index(missing) - 1]) + 1
+    hint = f"it belongs between {before} and {before + 1}"
+    return question(drill, "missing", text, {"shown": shown}, [missing], choices=_lines(drill, shown), hint=hint)
 
 
 def make_misplaced(question, drill, library, rng, weak):
@@ -43,7 +46,11 @@ def make_misplaced(question, drill, library, rng, weak):
         if not sequence.is_allowed(order, needs):
             truth = [moved, *(one for one in suspects if one != moved)]
             text = f"{drill.title}. One step stands in the wrong place. Which?"
-            return question(drill, "misplaced", text, {"shown": order}, truth, choices=_lines(drill, order))
+            half = "first" if order.index(moved) < len(order) / 2 else "second"
+            return question(
+                drill, "misplaced", text, {"shown": order}, truth, choices=_lines(drill, order),
+                hint=f"it stands in the {half} half",
+            )  # fmt: skip
     return None
 
 
@@ -51,14 +58,20 @@ def make_recite(question, drill, library, rng, weak):
     """Return the question that asks for the whole flow, a step a line."""
     ids = [step.id for step in drill.steps]
     text = f"{drill.title}. {drill.cue.rstrip('.')}. Recite the flow, a step a line; an empty line ends it."
-    made = question(drill, "recite", text, {"shown": []}, ids, hint=f"{len(ids)} steps")
+    made = question(drill, "recite", text, {"shown": []}, ids, hint=f"{len(ids)} steps; it begins: {drill.steps[0].do}")
 
     return replace(made, limit_s=max(drill.limit_s, SECONDS_PER_STEP * len(ids)))
 
 
 def wordings(drill):
     """Return {step id: its wordings, the full one first} for the reading of free text."""
-    return {step.id: (step.do, *step.short, *_with_actor(step)) for step in drill.steps}
+    return {step.id: (step.do, *step.short, *_with_actor(step), *_with_cue(step)) for step in drill.steps}
+
+
+def _with_cue(step):
+    """Return the wording with the cue, where the cue is a mere number: "call platform at 5,000 ft"."""
+    mere = len(step.cue.split()) <= MERE_CUE and any(letter.isdigit() for letter in step.cue)
+    return (f"{step.do} at {step.cue}",) if mere else ()
 
 
 def _with_actor(step):

@@ -1,12 +1,21 @@
 """What a piece of text says: content words, the ends of axes that it names, numbers, and what it denies."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import pairwise
 
-from trainer.drills import lexicon
-from trainer.drills.spelling import NOT, is_number, known_words, phrases_of
+from trainer.drills import everyday, lexicon
+from trainer.drills.forms import is_number
+from trainer.drills.spelling import EXCEPT, NOT, Vocabulary, phrases_of
 
+NO_WORDS = Vocabulary()
+_BY_NUMBER = ("over", "under")  # "over 800 ft", but "ease over", "under control"
+_RANGE = re.compile(
+    r"(?<![\d.,])(\d{1,6}(?:,\d{3})*(?:\.\d{1,6})?) ?(?:to|-|–) ?(\d{1,6}(?:,\d{3})*(?:\.\d{1,6})?)(?![\d.,])"
+)
+_UNITS = frozenset("degree dme fpm ft knot lb min nm seconds".split())
 _PARTICLE_VERBS = frozenset("turn switch put bring come take get keep".split())
 _PREPOSITIONS = {"upto": ("up", "+"), "on": ("on", "+"), "off": ("on", "-"), "in": ("in", "+"), "out": ("in", "-")}
 _AFTER_PARTICLE = frozenset("steady full bright and".split())
@@ -17,26 +26,36 @@ class Sense:
     """What a piece of text says.
 
     ``words`` are its content words in order (an end of an axis is written "up+" or "up-"), ``poles`` {axis:
-    set of ends}, ``strong`` the axes named in earnest, ``numbers`` the numbers, ``counted`` {noun: number
-    before it}, ``denials`` the count of negations and ``denied`` the words behind them, ``loose`` the ends
-    of axes that prepositions name ("in the descent").
+    set of ends}, ``strong`` the axes named in earnest, ``numbers`` the numbers, ``measured`` those with a
+    unit behind them as (number, unit), ``ranges`` (low, high) of "325 to 375", ``counted`` {noun: numbers
+    before it}, ``denials`` the count of negations and ``denied`` the words behind them (``first_denied`` those that
+    follow at once), ``loose`` the ends
+    of axes that prepositions name ("in the descent"), ``doer`` who is said to do it, "" where nobody is,
+    and ``clauses`` the words of the parts that ; divides, or a comma where there is
+    no ; (``divided``), ``bound`` {axis: {noun: end}} of the nouns beside an end.
     """
 
     words: tuple[str, ...]
     poles: Mapping = field(default_factory=dict, hash=False)
     strong: frozenset = frozenset()
     numbers: tuple[float, ...] = ()
+    measured: frozenset = frozenset()
     counted: Mapping = field(default_factory=dict, hash=False)
     denials: int = 0
     denied: frozenset = frozenset()
+    first_denied: frozenset = frozenset()
     loose: frozenset = frozenset()
+    ranges: frozenset = frozenset()
+    doer: str = ""
+    clauses: tuple = ()
+    divided: bool = False
+    bound: Mapping = field(default_factory=dict, hash=False)
 
 
-def sense(text, vocabulary=frozenset()):
-    """Return the ``Sense`` of ``text``; ``vocabulary`` are words that count as spelt right."""
-    known = vocabulary | known_words()
-    phrases = phrases_of(text, known)
-    affirmed = [tuple(word for word in phrase if word != NOT) for phrase in phrases]
+def sense(text, vocabulary=NO_WORDS):
+    """Return the ``Sense`` of ``text``; ``vocabulary`` (a ``Vocabulary``) counts as spelt right."""
+    phrases = phrases_of(text, vocabulary)
+    affirmed = [tuple(word for word in phrase if word not in (NOT, EXCEPT)) for phrase in phrases]
     read = [_with_poles(phrase) for phrase in affirmed]
     words = tuple(word for phrase, _ in read for word in phrase)
     return Sense(
@@ -44,11 +63,44 @@ def sense(text, vocabulary=frozenset()):
         poles=_poles(words),
         strong=frozenset(axis for _, axes in read for axis in axes),
         numbers=tuple(float(word) for word in words if is_number(word)),
+        measured=frozenset((float(one), unit) for one, unit in pairwise(words) if is_number(one) and unit in _UNITS),
         counted=_counted(words),
         denials=sum(phrase.count(NOT) for phrase in phrases),
         denied=frozenset(word for phrase in phrases for word in _denied(phrase)),
+        first_denied=frozenset(word for phrase in phrases for word in [*_denied(phrase)][:1]),
         loose=frozenset(end for phrase in affirmed for word in phrase for end in _loose_ends(word)),
+        ranges=frozenset(_range(one) for one in _RANGE.findall(text)),
+        doer=_doer(affirmed[0]) if affirmed else "",
+        clauses=_clauses(text, vocabulary),
+        divided=";" in text,
+        bound=_bound([phrase for phrase, _ in read]),
     )
+
+
+def _range(pair):
+    """Return the (low, high) of a range written as "325 to 375"."""
+    return tuple(sorted(float(number.replace(",", "")) for number in pair))
+
+
+def _clauses(text, vocabulary):
+    """Return the telling words of each clause of ``text``; a wording has several only where ; divides them."""
+    parts = text.split(";") if ";" in text else text.split(",")
+    if len(parts) < 2:
+        return ()
+    phrases = [[word for phrase in phrases_of(part, vocabulary) for word in phrase] for part in parts]
+    return tuple(frozenset(_telling(phrase)) for phrase in phrases)
+
+
+def _doer(phrase):
+    """Return who ``phrase`` begins with as the one who does it; "pilot" for oneself."""
+    told = [word for word in phrase if word not in ("the", "a", "your")]
+    while told and told[0] in lexicon.WITH_DOERS:
+        told = told[1:]
+    if len(told) < 2:
+        return ""
+    if told[0] in lexicon.ONESELF:
+        return "" if told[1] in lexicon.UNDERGOES else "pilot"
+    return told[0] if told[0] in lexicon.DOERS else ""
 
 
 def _loose_ends(word):
@@ -71,12 +123,15 @@ def is_end(word):
 
 
 def _denied(phrase):
-    """Return the telling words that stand behind a negation in ``phrase``."""
+    """Return the telling words that stand behind a negation in ``phrase``, or that an exception alone names."""
+    if EXCEPT in phrase:
+        at = phrase.index(EXCEPT)
+        return [word for word in _telling(phrase[at + 1 :]) if word not in _telling(phrase[:at])]
     if NOT not in phrase:
         return ()
     behind = [word for word in phrase[phrase.index(NOT) + 1 :] if word != NOT]
     for at, word in enumerate(behind):
-        if word in ("to", "at", "for") and _telling(behind[:at]):
+        if word in ("at", "by", "for", "in", "to", "until", "within") and _telling(behind[:at]):
             behind = behind[:at]  # "no brakes to the tower" denies the brakes alone
             break
     return _telling(behind)
@@ -84,8 +139,8 @@ def _denied(phrase):
 
 def _telling(phrase):
     """Return the words of ``phrase`` that say much: no numbers, units or everyday verbs."""
-    words, _ = _with_poles(tuple(phrase))
-    return [word for word in words if not is_number(word) and lexicon.LIGHT.get(word, 1.0) > 0.5]
+    words, _ = _with_poles(tuple(word for word in phrase if word not in (NOT, EXCEPT)))
+    return [word for word in words if not is_number(word) and everyday.LIGHT.get(word, 1.0) > 0.5]
 
 
 @cache
@@ -108,7 +163,7 @@ def _with_poles(phrase):
         if word in _PREPOSITIONS and not _is_particle(phrase, at):
             continue
         word = _in_context(word, phrase, about_power, about_light)
-        ends = _ends().get(word)
+        ends = _ends().get(word) if word not in _BY_NUMBER or _before_number(phrase, at) else None
         if word in lexicon.FULL_POWER:
             out += ["power+", word]
             strong.add("power")
@@ -117,16 +172,22 @@ def _with_poles(phrase):
             out.append(axis + sign)
             if word not in lexicon.WEAK:
                 strong.add(axis)
-        elif word not in lexicon.STOP:
+        elif word not in everyday.STOP:
             out.append(word)
     return tuple(out), strong
+
+
+def _before_number(phrase, at):
+    return any(is_number(word) for word in phrase[at + 1 : at + 2])
 
 
 def _is_particle(phrase, at):
     """Return whether on, in, out or off belongs to a verb or a thing ("lights on") and is no preposition."""
     word, rest = phrase[at], phrase[at + 1 :]
     if word in ("off", "upto"):
-        return word == "off"
+        nouns = [one for one in rest if one not in everyday.STOP]
+        comes = at > 0 and phrase[at - 1] in lexicon.COMING
+        return word == "off" and not (comes and nouns and nouns[0] in lexicon.COME_OFF)
     if not rest or rest[0] in _AFTER_PARTICLE:
         return True
     return at > 0 and phrase[at - 1] in _PARTICLE_VERBS
@@ -144,21 +205,39 @@ def _in_context(word, phrase, about_power, about_light):
             return "power+"
     if about_light and word == "out":
         return "off"
+    if word == "leave" and {"on", "off", "as", "set"} & set(phrase):
+        return "keep"  # "leave the lights off"
     if "canopy" in phrase and word in ("up", "down"):
         return "open" if word == "up" else "close"
-    if ("brake" in phrase and word in ("set", "keep")) or ("tension" in phrase and word in ("set", "take", "taken")):
+    if ("brake" in phrase and word in ("set", "keep")) or _takes_tension(word, phrase):
         return "on"
-    if "speedbrake" in phrase and word in ("in", "out"):
-        return "extend" if word == "out" else "retract"
+    if "speedbrake" in phrase and word in ("in", "out", "open", "close"):
+        return "extend" if word in ("out", "open") else "retract"
     return word
 
 
+def _takes_tension(word, phrase):
+    return "tension" in phrase and word in ("set", "take", "taken") and not {"off", "release"} & set(phrase)
+
+
 def _counted(words):
-    """Return {noun: number} for nouns that follow a number and its unit: "10 nm arc" counts arc as 10."""
+    """Return {noun: numbers} of nouns that follow a number and its unit: "10 nm arc" counts arc as 10."""
     found = {}
     for at, word in enumerate(words):
         if is_number(word):
-            after = [w for w in words[at + 1 : at + 3] if w not in ("nm", "ft", "knot", "min")]
-            if after and not is_number(after[0]):
-                found[after[0]] = float(word)
+            after = [w for w in words[at + 1 : at + 3] if w not in _UNITS]
+            if after and not is_number(after[0]) and not is_end(after[0]):
+                found.setdefault(after[0], set()).add(float(word))
+    return found
+
+
+def _bound(phrases):
+    """Return {axis: {noun: end}} of the nouns that stand in a phrase with one end of an axis: "gear up, flaps down"."""
+    found = {}
+    for phrase in phrases:
+        ends = _poles(phrase)
+        for axis, signs in ends.items():
+            if len(signs) == 1:
+                nouns = {word: min(signs) for word in phrase if not is_end(word)}
+                found[axis] = nouns | found.get(axis, {})
     return found

@@ -50,12 +50,20 @@ def _numbers_put_in(question, drill, computed):
 
     quantity = QUANTITIES.get(drill.quantity)
     titles = {spec.name: spec.title for spec in quantity.inputs} if quantity else {}
+    drawn = {draw.name for draw in drill.draws}
+    # What nobody asked about and stands at its usual value (the empty stations of a loading) only hides the rest.
+    usual = {spec.name: spec.default for spec in quantity.inputs if spec.name not in drawn} if quantity else {}
     texts = [
-        f"{titles.get(name) or wording.title_of(name)} {computed.shown_input(drill, name, value)}"
+        _titled(titles.get(name) or wording.title_of(name), computed.shown_input(drill, name, value))
         for name, value in question.inputs.items()
-        if not quantity or name in titles
+        if (not quantity or name in titles) and usual.get(name, ...) != value
     ]
     return "given: " + ", ".join(texts) if texts else ""
+
+
+def _titled(title, text):
+    """Return an input with its name before it, once: "angels 12", "catapult 4"."""
+    return text if text.startswith(title) else f"{title} {text}"
 
 
 def _flow(question, drill, library, ascii_only):
@@ -74,8 +82,11 @@ def _recall(question, drill, library, ascii_only):
     lines = [f"heard: {question.inputs['hear']}"] if question.form == "listen" else []
     lines.append(f"answer: {question.truth_text}")
     if question.form == "call":
+        from trainer.drills import calls
+
+        lines.append(f"spoken: {calls.as_spoken(question, drill)}")
         lines.append("items: " + ", ".join(item.name for item in drill.items))
-        lines += [f"order: that of {drill.order}"] if drill.ordered else ["the order is free"]
+        lines += [f"order: {drill.order}"] if drill.ordered else ["the order is free"]
     return lines
 
 

@@ -1,14 +1,15 @@
-"""Numbers as the radio speaks them: "two zero five", "five point four", "niner", "angels two"."""
+"""Numbers as the radio speaks them: "two zero five", "five point four", "niner", "angels two" – read and said."""
 
 import re
 
 _DIGITS = {"zero": "0", "oh": "0", "one": "1", "wun": "1", "two": "2", "too": "2", "three": "3", "tree": "3",
            "four": "4", "fower": "4", "five": "5", "fife": "5", "six": "6", "seven": "7", "eight": "8", "ait": "8",
            "nine": "9", "niner": "9"}  # fmt: skip
-_TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
           "seventeen": 17, "eighteen": 18, "nineteen": 19}  # fmt: skip
-_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 _SPLIT = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|[^\W\d_]+|[^\w\s]", re.UNICODE)
+_SAID = "zero one two three four five six seven eight niner".split()
 WORDS_PER_SECOND = 2.5  # a controller's unhurried pace; common practice
 
 
@@ -43,12 +44,14 @@ def seconds_of(text):
 
 
 def _is_number(token):
-    return token[0].isdigit() or token[0] == "." or token in _DIGITS or token in _TEENS or token in _TENS
+    return token[0].isdigit() or token[0] == "." or token in _DIGITS or token in TEENS or token in TENS
 
 
 def _belongs(token, run):
     """Return whether ``token`` goes on with the number spoken so far; 205 after 5.4 is another number."""
-    if token in ("point", "decimal", "hundred", "thousand"):
+    if token in ("point", "decimal"):
+        return bool(run) and not any(one in ("point", "decimal") or "." in one for one in run)
+    if token in ("hundred", "thousand"):
         return bool(run)
     return bool(run) and _is_number(token) and (len(token) == 1 or not token[0].isdigit())
 
@@ -64,11 +67,44 @@ def _figures(run):
     for token in run:
         if token in ("point", "decimal"):
             figures += "."
-        elif token in _TENS:
-            figures += str(_TENS[token])
+        elif token in TENS:
+            figures += str(TENS[token])
         elif after_tens and _DIGITS.get(token, "0") != "0":
             figures = figures[:-1] + _DIGITS[token]
         else:
-            figures += _DIGITS.get(token) or str(_TEENS.get(token) or token.replace(",", ""))
-        after_tens = token in _TENS
+            figures += _DIGITS.get(token) or str(TEENS.get(token) or token.replace(",", ""))
+        after_tens = token in TENS
     return figures.rstrip(".")
+
+
+def said(value, unit_name):
+    """Return the number ``value`` of ``unit_name`` as it is spoken on the radio; a text as it stands.
+
+    Figure by figure; whole thousands and hundreds of feet as such, an altimeter setting without its point.
+
+    >>> said(5, "heading"), said(5.4, "klb"), said(29.92, "inhg")
+    ('zero zero five', 'five point four', 'two niner niner two')
+    >>> said(1200, "ft"), said(12, "angels"), said(24, "minute")
+    ('one thousand two hundred', 'angels one two', 'two four')
+    """
+    if isinstance(value, str):
+        return value
+    if unit_name == "ft" and value >= 100 and value % 100 == 0:
+        thousands, hundreds = divmod(int(value), 1000)
+        parts = [f"{_one_by_one(str(thousands))} thousand"] * bool(thousands)
+        return " ".join([*parts, *[f"{_SAID[hundreds // 100]} hundred"] * bool(hundreds)])
+    figures = _FIGURES.get(unit_name, "{:.10g}".format)(value)
+    return ("angels " if unit_name == "angels" else "") + _one_by_one(figures)
+
+
+def _one_by_one(figures):
+    return " ".join("point" if sign == "." else "minus" if sign == "-" else _SAID[int(sign)] for sign in figures)
+
+
+_FIGURES = {
+    "heading": lambda value: f"{round(value) % 360 or 360:03d}",
+    "minute": lambda value: f"{int(value) % 60:02d}",
+    "clock": lambda value: f"{int(value) // 60 % 24:02d}{int(value) % 60:02d}",
+    "inhg": lambda value: f"{value:.2f}".replace(".", ""),
+    "klb": lambda value: f"{value:.1f}",
+}

@@ -1,0 +1,94 @@
+"""One spelling for all forms of a word: its stem, its canonical word, and whether anything is known of it."""
+
+from functools import cache
+
+from trainer.drills import everyday, lexicon, synonyms
+
+_ENDINGS = (
+    ("ies", ("y",)),
+    ("ied", ("y", "ie")),
+    ("es", ("", "e")),
+    ("s", ("",)),
+    ("ing", ("", "e")),
+    ("ed", ("", "e")),
+    ("d", ("",)),
+    ("ly", ("",)),
+    ("est", ("", "e")),
+    ("er", ("", "e")),
+)
+
+
+@cache
+def known_words():
+    """Return every word that the lexicon knows."""
+    words = (
+        set(synonyms.SYNONYMS)
+        | set(lexicon.NEGATIONS)
+        | set(lexicon.DOUBTFUL)
+        | lexicon.DOERS
+        | frozenset().union(*lexicon.EXCLUSIVE)
+        | set(everyday.STOP)
+    )
+    words |= {word for others in synonyms.SYNONYMS.values() for word in others}
+    words |= {word for ends in lexicon.AXES.values() for end in ends for word in end.split()}
+    words |= {word for pair in synonyms.COMPOUNDS.items() for part in pair for word in part.split()}
+    return frozenset(words | set(everyday.LIGHT) | set(lexicon.POWER_UP) | set(lexicon.POWER_DOWN))
+
+
+@cache
+def canonical_words():
+    return {other: word for word, others in synonyms.SYNONYMS.items() for other in others}
+
+
+@cache
+def homophones():
+    pairs = [(plain_form(one), plain_form(other)) for one, other in everyday.HOMOPHONES]
+    return dict(pairs) | {other: one for one, other in pairs}
+
+
+def is_harmless(word):
+    """Return whether ``word`` changes nothing where no wording has it."""
+    return word in _harmless()
+
+
+def is_strange(word):
+    """Return whether the lexicon says nothing about ``word``: it may mean anything."""
+    known = word in known_words() or word in _harmless() or is_number(word) or word[-1] in "+-"
+    return not known
+
+
+@cache
+def _harmless():
+    return frozenset(plain_form(word) for word in everyday.HARMLESS)
+
+
+def stems(word):
+    """Yield ``word`` and what it may be a form of: its singular, its verb."""
+    yield word
+    for ending, replacements in _ENDINGS:
+        if word.endswith(ending) and len(word) - len(ending) >= 3:
+            base = word[: -len(ending)]
+            yield from (base + replacement for replacement in replacements)
+            if ending in ("ing", "ed") and base[-1] == base[-2]:
+                yield base[:-1]
+
+
+def plain_form(word):
+    """Return the one spelling in which the forms of ``word`` are compared: the lexicon's, else its bare stem."""
+    known, word = known_words(), everyday.IRREGULAR.get(word, word)
+    if word in known:
+        return word
+    forms = [form for form in stems(word) if form in known]
+    if forms:
+        return max(forms, key=len)
+    for ending in ("ing", "ed", "es", "s"):
+        if word.endswith(ending) and not word.endswith("ss") and len(word) - len(ending) >= 3:
+            word = word[: -len(ending)]
+            word = word[:-1] if ending in ("ing", "ed") and word[-1] == word[-2] else word
+            break
+    return word[:-1] if word.endswith("e") and len(word) > 4 else word
+
+
+def is_number(word):
+    """Return whether ``word`` is written in figures."""
+    return word[0].isdigit()
