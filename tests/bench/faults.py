@@ -18,13 +18,14 @@ import time
 from pathlib import Path
 
 from tests.faults import driving, killing
+from trainer.clock import SystemClock
 from trainer.errors import StorageError
 from trainer.practice.knowledge import after_review
-from trainer.clock import SystemClock
 from trainer.store.salvage import salvage
 
 HOME_FOR = 25  # kills over one home; then a new one, so that first starts are met as well
 WRITES = "pwrite64,write,fsync,fdatasync,ftruncate,link,rename,unlink"
+FEWEST_WRITES, UNHARMED = 40, 6  # sessions that must have ended well, one after another, before it is over
 ANSWERS = {"kill": "signal=KILL", "full": "error=ENOSPC", "failing": "error=EIO"}
 
 
@@ -41,47 +42,45 @@ def kills(count, rng, folder):
 
 
 def at_every_write(answer, folder):
-    """Let write number 1, 2, 3 … of a session be answered with ``answer`` until a session gets through."""
-    tally, number = killing.Tally(), 0
+    """Let write number 1, 2, 3 … of a session be answered with ``answer`` until sessions get through; return the tally.
+
+    First starts and ordinary sessions take turns; either has its own count of writes.
+    """
+    tally, number, unharmed = killing.Tally(), 0, 0
     home = Path(folder) / f"write-{answer}"
-    while True:
-        number += 1
-        new = number % 2 == 1  # a first start and an ordinary one by turns; either has its own count of writes
-        if new:
+    while number < FEWEST_WRITES or unharmed < UNHARMED:
+        if number % 2 == 0:
             shutil.rmtree(home, ignore_errors=True)
         before = killing.stored(home)
-        watched = [f"{home}/{name}" for name in ("reviews.db", "reviews.db-wal", "reviews.db-shm", "backups", "")]
-        paths = [word for path in watched for word in ("-P", path)]
-        done = subprocess.run(
-            ["strace", "-f", "-qq", "-o", os.devnull, *(paths if not new else []), "-e", f"trace={WRITES}",
-             "-e", f"inject={WRITES}:{ANSWERS[answer]}:when={(number + 1) // 2}",
-             *driving.TRAINER, "practice", "--questions", "2"],
-            input="s\n27\nu\ns\ns\n", capture_output=True, text=True, encoding="utf-8",
-            env=driving.environment(home, PYTHONDONTWRITEBYTECODE="1"), timeout=120,
-        )  # fmt: skip
-        after = killing.stored(home)
-        _compare(before, after, done, tally)
-        tally.kills += 1
-        if done.returncode == 0 and number > 40 and done.stdout.count("questions in") == 1:
-            clean = getattr(at_every_write, "clean", 0) + 1
-            at_every_write.clean = clean
-            if clean >= 6:
-                at_every_write.clean = 0
-                killing.resumes(home, after, tally)
-                return tally
-        else:
-            at_every_write.clean = 0
+        done = _watched(home, f"inject={WRITES}:{ANSWERS[answer]}:when={number // 2 + 1}")
+        killing.check(before, killing.stored(home), _Said(done), tally)
+        if done.returncode not in (0, 3, -9, 137):
+            tally.faults.append((done.returncode, done.stdout[-500:], done.stderr[-1500:]))
+        number, unharmed = number + 1, unharmed + 1 if done.returncode == 0 else 0
+    tally.kills = number
+    killing.resumes(home, killing.stored(home), tally)
+    return tally
 
 
-def _compare(before, after, done, tally):
-    class Said:
-        @staticmethod
-        def text():
-            return done.stdout + done.stderr
+def _watched(home, inject):
+    """Return the finished session of a process whose writes below ``home`` are answered as ``inject`` says."""
+    watched = ("reviews.db", "reviews.db-wal", "reviews.db-shm", "backups", "")
+    only = [word for name in watched for word in ("-P", f"{home}/{name}")] if home.exists() else []
+    return subprocess.run(
+        ["strace", "-f", "-qq", "-o", os.devnull, *only, "-e", f"trace={WRITES}", "-e", inject,
+         *driving.TRAINER, "practice", "--questions", "2"],
+        input="s\n27\nu\ns\ns\n", capture_output=True, text=True, encoding="utf-8",
+        env=driving.environment(home, PYTHONDONTWRITEBYTECODE="1"), timeout=120,
+    )  # fmt: skip
 
-    killing.check(before, after, Said, tally)
-    if done.returncode not in (0, 3, -9, 137):
-        tally.faults.append((done.returncode, done.stdout[-500:], done.stderr[-1500:]))
+
+class _Said:
+    def __init__(self, done):
+        self.done = done
+
+    def text(self):
+        """Return all that was said."""
+        return self.done.stdout + self.done.stderr
 
 
 def flipped(minutes, rng, folder):

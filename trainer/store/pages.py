@@ -40,7 +40,7 @@ def _log(path):
 class _Pages:
     def __init__(self, data, log):
         self.data, self.size = data, _page_size(data)
-        self.usable = self.size - (data[20] if data[:6] == b"SQLite" else 0)
+        self.usable = self.size - (data[20] if len(data) >= _HEADER and data[:6] == b"SQLite" else 0)
         self.newer = _newer_pages(log, self.size)
 
     def page(self, number):

@@ -4,6 +4,7 @@ from trainer.errors import AnswerError, StorageError
 from trainer.terminal import screens
 
 LONGEST_ANSWER = 2_000
+MOST_STEPS = 200  # of a recitation; a deck has at most a hundred
 YES = ("y", "yes")  # to "did you mean …?"
 
 
@@ -46,22 +47,23 @@ def _answer(session, prompt, question):
         line, seconds = prompt.ask(lambda now: screens.status(session.remaining_s(), spent + now, question, steps))  # noqa: B023
         spent += seconds
         word = line.strip().lower()
-        if word == "s":
-            return _judge(session, prompt, session.give_up(spent))
-        if word in COMMANDS:
-            hint_used = hint_used or word == "h"
-            if COMMANDS[word](session, prompt, question):
-                return None  # the question on screen has gone
-            continue
-        line = meant if meant and word in YES else line[:LONGEST_ANSWER]
         try:
-            if question.form == "recite" and not _complete(session, line, steps):
+            if word in COMMANDS:
+                hint_used = hint_used or word == "h"
+                if COMMANDS[word](session, prompt, question):
+                    return None  # the question on screen has gone
                 continue
-            typed = "\n".join(steps) if steps else line
-            outcome = session.submit(typed, spent, hint_used=hint_used)
-        except AnswerError as error:
+            if word == "s":
+                outcome = session.give_up(spent)
+            else:
+                line = meant if meant and word in YES else line[:LONGEST_ANSWER]
+                if question.form == "recite" and not _complete(session, line, steps):
+                    continue
+                typed = "\n".join(steps) if steps else line
+                outcome = session.submit(typed, spent, hint_used=hint_used)
+        except (AnswerError, StorageError) as error:
             meant = getattr(error, "meant", "")
-            _lines(prompt, screens.unread(error, prompt.look))
+            _say_or_raise(prompt, error)
             continue
         return _judge(session, prompt, outcome)
 
@@ -71,7 +73,7 @@ def _complete(session, line, steps):
 
     An empty line or a full stop ends it; so does one line that holds all steps, parted by ``;``.
     """
-    if line.strip() in ("", ".") and steps:
+    if len(steps) >= MOST_STEPS or (line.strip() in ("", ".") and steps):
         return True
     if ";" in line and not steps:
         return True
