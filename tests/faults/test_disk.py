@@ -69,7 +69,7 @@ def disk(tmp_path):
 
 
 def test_a_full_disk_and_room_again(disk):
-    folder = disk(600_000)
+    folder = disk(4_000_000)
     home, filler = folder / "home", folder / "filler"
     assert driving.run(*SESSION, home=home, typed=TYPED).returncode == 0
     codes = []
