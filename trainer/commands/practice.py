@@ -52,7 +52,7 @@ def practise(wish, world, prompt=None):
     from trainer.commands import copies
     from trainer.practice.session import Session
     from trainer.store.store import Store
-    from trainer.terminal import look, loop, screens
+    from trainer.terminal import look, loop, prompts, screens
 
     with Store.open(world.home, clock=world.clock) as store:
         session = Session(
@@ -69,19 +69,10 @@ def practise(wish, world, prompt=None):
         if prompt is None:
             lines = screens.greeting(screen, minutes=wish.minutes, questions=wish.questions, first_time=first_time)
             early.print_lines(screen, lines)
-        loop.run(session, prompt or _prompt(screen, world))
+        loop.run(session, prompt or prompts.prompt_for(screen, world.clock, plain=world.plain))
         if first_time and store.count():
             early.print_lines(screen, [("", ""), *((line, "") for line in screen.wrap(FIRST_EVENING))])
     copies.keep(world)
-
-
-def _prompt(screen, world):
-    from trainer.terminal import look
-    from trainer.terminal.plain import PlainPrompt
-
-    if look.interactive(plain=world.plain):
-        return early.editor(screen, world)
-    return PlainPrompt(screen, clock=world.clock)
 
 
 def minutes(text):

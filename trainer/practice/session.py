@@ -13,7 +13,6 @@ from trainer.errors import DomainError, StorageError, UsageError
 from trainer.model import AREAS, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question
 from trainer.practice import opening, summary
 
-SECONDS_PER_DAY = 86_400.0
 RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
 
 
@@ -200,7 +199,9 @@ class Session:
         )
 
     def _day(self):
-        return self._clock.now().timestamp() / SECONDS_PER_DAY
+        from trainer.practice import knowledge
+
+        return knowledge.day_of(self._clock.now())
 
     def _later(self, drill_id):
         """Return the chance of a right answer to ``drill_id`` a week from now."""
