@@ -125,4 +125,14 @@ def restore_terminal_on_signals():
     for name in ("SIGTERM", "SIGHUP", "SIGBREAK"):
         number = getattr(signal, name, None)
         if number is not None:
-            signal.signal(number, lambda received, frame: sys.exit(128 + received))
+            signal.signal(number, _leave)
+
+
+def _leave(received, frame):
+    """Leave by way of the line editor where it runs: it gives the terminal back, and is never caught half-way."""
+    app = get_app()
+    if app.is_running and not app.is_done and app.loop is not None:
+        leaving = SystemExit(128 + received)
+        app.loop.call_soon_threadsafe(lambda: None if app.is_done else app.exit(exception=leaving))
+    else:
+        sys.exit(128 + received)
