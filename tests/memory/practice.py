@@ -8,9 +8,7 @@ DAY = 20_000.5
 def answered(spec, answers, *, state=None, learner=None):
     """Return (state, learner) after ``answers``: tuples (day, score) or (day, score, seconds)."""
     for day, score, *seconds in answers:
-        state, learner = update(
-            state, learner, spec, day=day, score=score, seconds=seconds[0] if seconds else None
-        )
+        state, learner = update(state, learner, spec, day=day, score=score, seconds=seconds[0] if seconds else None)
     return state, learner
 
 
@@ -32,7 +30,5 @@ def practised(specs, days, score=1.0):
     states, learner = {}, None
     for day in days:
         for spec in specs:
-            states[spec.id], learner = update(
-                states.get(spec.id), learner, spec, day=day, score=score, seconds=5.0
-            )
+            states[spec.id], learner = update(states.get(spec.id), learner, spec, day=day, score=score, seconds=5.0)
     return Beliefs(specs, states, learner)

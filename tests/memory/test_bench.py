@@ -108,8 +108,11 @@ def test_every_family_learns_by_practice_and_forgets_without_it(family):
 def test_every_rule_teaches_every_family_something(rule, family):
     scenario = TO_EVENT if issubclass(rule, Planned | Oracle) else SHORT
     result = run(rule, family, scenario, WORTH, learners=2, seed=5)
-    untaught = run(rule, family, Scenario(name="none", days=(), minutes=1, measured=(2,)), WORTH, learners=2, seed=5) \
-        if rule in BASELINES else None
+    untaught = (
+        run(rule, family, Scenario(name="none", days=(), minutes=1, measured=(2,)), WORTH, learners=2, seed=5)
+        if rule in BASELINES
+        else None
+    )
     assert ((0 <= result.chances) & (result.chances <= 1)).all()
     assert untaught is None or result.kept[0].mean() > untaught.kept[0].mean()
     assert len(result.forecasts) == (2 if rule is Planned else 0)

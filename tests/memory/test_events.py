@@ -6,6 +6,7 @@ import pytest
 from tests.memory.practice import DAY, deck, practised
 from trainer.memory import countdown
 from trainer.memory.belief import Beliefs, ItemSpec
+from trainer.memory.countdown import ON_THE_DAY
 from trainer.memory.events import NOT_BEGUN, STILL_SHAKY, EventPlan, practice_days
 
 TWENTY_MINUTES_S = 1200.0
@@ -32,16 +33,25 @@ def test_the_schedule_keeps_the_minutes_of_every_day():
 
 
 def test_more_minutes_a_day_and_more_days_are_never_worse():
+    """By what plans are made for; the day alone may lose a hair to the month after it."""
     beliefs = practised(deck(90), (DAY,), score=0.0)
+    kept = lambda plan: plan.market.reward[0][np.arange(90), plan._chosen].sum()  # noqa: E731
     by_minutes = [
-        EventPlan(beliefs, day=DAY + 1, event_day=DAY + 6.5, budgets_s=60.0 * minutes).expected
-        for minutes in (1, 5, 20, 60)
+        EventPlan(beliefs, day=DAY + 1, event_day=DAY + 6.5, budgets_s=60.0 * minutes) for minutes in (1, 5, 20, 60)
     ]
-    assert by_minutes == sorted(by_minutes) and by_minutes[-1] > by_minutes[0] + 10
-    by_days = [
-        EventPlan(beliefs, day=DAY + 1, event_day=DAY + 1.5 + days, budgets_s=300.0).expected for days in (1, 3, 8)
-    ]
-    assert by_days == sorted(by_days)
+    assert (np.diff([kept(plan) for plan in by_minutes]) > 0).all()
+    assert (np.diff([plan.expected for plan in by_minutes]) > -1.0).all()
+    assert by_minutes[-1].expected > by_minutes[0].expected + 10
+    by_days = [EventPlan(beliefs, day=DAY + 1, event_day=DAY + 1.5 + days, budgets_s=300.0) for days in (1, 3, 8)]
+    assert (np.diff([plan.expected for plan in by_days]) > 0).all()
+
+
+def test_a_plan_looks_a_month_beyond_the_day_but_forecasts_the_day():
+    beliefs = practised(deck(30), (DAY,), score=0.0)
+    plan = EventPlan(beliefs, day=DAY + 1, event_day=DAY + 4, budgets_s=600.0)
+    chosen = np.arange(30), plan._chosen
+    assert plan.chances == pytest.approx(plan.by_purpose[ON_THE_DAY][chosen])
+    assert plan.market.reward[0][chosen].sum() < plan.expected - 1
 
 
 def test_a_plan_beats_doing_nothing_and_is_beaten_by_nothing_it_could_not_afford():
@@ -55,7 +65,7 @@ def test_what_is_forecast_without_practice_is_what_the_belief_says():
     """The plan reads chances off a table of curves; the belief computes them in full."""
     beliefs = practised(deck(12), (DAY, DAY + 2), score=1.0)
     plan = EventPlan(beliefs, day=DAY + 3, event_day=DAY + 8, budgets_s=0.0)
-    assert np.allclose(plan._plain_reward[:, 0], plan.bare_chances, atol=0.004)
+    assert np.allclose(plan.by_purpose[ON_THE_DAY][:, 0], plan.bare_chances, atol=0.004)
     assert plan.chances == pytest.approx(plan.bare_chances, abs=0.004)
     assert all(not day.ids for day in plan.schedule())
 

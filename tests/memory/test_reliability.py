@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from trainer.memory.reliability import FEWEST, Recalibration, fitted, recalibration, reliability
+from trainer.memory.reliability import FEWEST, RECENT, Recalibration, fitted, recalibration, reliability
 
 SEED = 11
 
@@ -43,22 +43,29 @@ def test_too_few_answers_say_nothing():
     assert reliability([], []).too_early
 
 
-def test_a_recalibration_is_found_where_it_pays():
-    predicted, observed = forecasts(2000, shift=-0.8, stretch=0.7)
+def test_a_recalibration_is_found_in_the_latest_answers():
+    gap_days = np.full(2000, 3.0)
+    predicted, observed = forecasts(2000, shift=-0.8)
+    correction = recalibration(predicted, observed, gap_days)
+    assert correction.shift == pytest.approx(-0.8, abs=0.25)
+    assert correction == recalibration(predicted[-RECENT:], observed[-RECENT:], gap_days[-RECENT:])
+    assert reliability(correction.apply(predicted), observed).calibration_error < 0.05
+
+
+def test_honest_forecasts_stay_nearly_as_they_are():
+    predicted, observed = forecasts(2000)
     correction = recalibration(predicted, observed, np.full(2000, 3.0))
-    assert correction.shift == pytest.approx(-0.8, abs=0.15)
-    assert correction.stretch == pytest.approx(0.7, abs=0.1)
-    assert reliability(correction.apply(predicted), observed).calibration_error < 0.03
+    assert np.abs(correction.apply(predicted) - predicted).max() < 0.07
 
 
-def test_forecasts_stay_as_they_are_where_it_does_not_pay_or_is_too_early():
+def test_forecasts_stay_as_they_are_where_it_is_too_early():
     as_they_are = Recalibration()
     predicted, observed = forecasts(2000, shift=-0.8)
-    assert recalibration(predicted[:99], observed[:99], np.full(99, 3.0)) == as_they_are
+    few = FEWEST - 1
+    assert recalibration(predicted[:few], observed[:few], np.full(few, 3.0)) == as_they_are
+    assert recalibration(predicted[: few + 1], observed[: few + 1], np.full(few + 1, 3.0)) != as_they_are
     assert recalibration(predicted, observed, np.full(2000, 0.1)) == as_they_are
     assert recalibration(predicted, observed, np.full(2000, np.nan)) == as_they_are
-    turned = np.concatenate((observed[:-50], (predicted[-50:] > 0.5)))
-    assert recalibration(predicted, turned, np.full(2000, 3.0)) == as_they_are
 
 
 def test_few_answers_move_a_recalibration_little():

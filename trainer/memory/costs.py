@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trainer.memory import stages, states, traces
+from trainer.memory import laws, states, traces
 from trainer.memory.items import FEEDBACK_S, OVERHEAD_S
 
 _RATIONAL = (0.3275911, 0.254829592, -0.284496736, 1.421413741, -1.453152027, 1.061405429)
@@ -15,8 +15,8 @@ def chance(rows, table, weights, day):
 
 def chances(rows, table, day):
     """Return the probability of a right answer [rows, HYPOTHESES] on ``day``."""
-    trace, stage = states.faded(rows, table, day)
-    return states.right_chances(traces.strength(trace), stages.known(stage), table)
+    trace, law = states.faded(rows, table, day)
+    return states.right_chances(traces.strength(trace), laws.known(law), table)
 
 
 def pass_chance(rows, table, learner_rows, weights, day):
@@ -29,7 +29,7 @@ def soon(rows, table, learner_rows, day):
     """Return the probability [rows, HYPOTHESES] that a right answer on ``day`` comes within ``limit_s``."""
     trace, _ = states.faded(rows, table, day)
     odds = traces.log_odds(traces.strength(trace)).reshape(len(rows), states.OF_TRACES)
-    typical = np.full((len(rows), stages.STAGES), states.LOG_ODDS_OF_TYPICAL)
+    typical = np.full((len(rows), laws.HYPOTHESES), states.LOG_ODDS_OF_TYPICAL)
     odds = np.concatenate((odds, typical), axis=-1)
     return in_time(table, states.expected_ln(states.typical_ln(rows, table, learner_rows)[:, None], odds))
 

@@ -20,7 +20,7 @@ class Curves:
 
     def __init__(self, table, weights):
         by_dynamics = weights[:, : states.OF_TRACES].reshape(len(table), traces.DYNAMICS, traces.READOUTS)
-        self._in_stages = weights[:, states.OF_TRACES :]
+        self._by_law = weights[:, states.OF_TRACES :]
         self._guess, self._span = table.guess[:, None], (1.0 - table.guess - table.slip)[:, None]
         self.likely = by_dynamics.sum(-1)
         inside = by_dynamics / np.maximum(self.likely, 1e-300)[..., None]
@@ -53,9 +53,9 @@ class Curves:
     def share(self, right, known, soon=1.0):
         """Return the probability of a right answer [items, nodes] over all hypotheses.
 
-        ``right`` [items, nodes, DYNAMICS] is that under each dynamics, ``known`` [items, nodes, STAGES] the
-        probability of knowing in stages, ``soon`` a factor on the latter's right answers.
+        ``right`` [items, nodes, DYNAMICS] is that under each dynamics, ``known`` [items, nodes, laws] the
+        probability of knowing under the other laws, ``soon`` a factor on the latter's right answers.
         """
-        in_stages = self._guess[..., None] + self._span[..., None] * known
-        of_stages = np.einsum("inh,ih->in", in_stages * soon, self._in_stages)
-        return np.einsum("inc,ic->in", right, self.likely) + of_stages
+        by_law = self._guess[..., None] + self._span[..., None] * known
+        of_laws = np.einsum("inh,ih->in", by_law * soon, self._by_law)
+        return np.einsum("inc,ic->in", right, self.likely) + of_laws

@@ -11,6 +11,7 @@ import numpy as np
 
 from trainer.memory import countdown
 from trainer.memory.planner import Plan
+from trainer.memory.reliability import Recalibration
 
 REACHED = 0.7  # an item likelier than this to be right on the day counts as reached
 NOT_BEGUN, NO_MINUTES, STILL_SHAKY = "not begun", "no minutes", "still shaky"
@@ -55,33 +56,37 @@ class EventPlan(Plan):
     ``budgets_s`` is the seconds of every day that is left, or one number for each of them alike; its first
     entry is what is left of today.  ``ids`` are the items that count (None: all).  ``prices`` are those of
     the plan of the same day.  ``days`` may replace the days of practice (ascending, the first is ``day``).
+    ``correction`` is the learner's own ``reliability.Recalibration`` of forecasts; it moves no plan.
     Raises ``ValueError`` when the event is past.
     """
 
-    def __init__(self, beliefs, *, day, event_day, budgets_s, ids=None, prices=None, days=None):
+    def __init__(self, beliefs, *, day, event_day, budgets_s, ids=None, prices=None, days=None, correction=None):
         self.days = tuple(practice_days(day, event_day) if days is None else days)
         if not self.days or event_day <= day:
             raise ValueError(f"the event on day {event_day} is not after day {day}")
-        self.event_day = float(event_day)
+        self.event_day, self.correction = float(event_day), correction or Recalibration()
         self.budgets_of_days_s = np.broadcast_to(np.asarray(budgets_s, dtype=float), (len(self.days),))
         self._runs = countdown.grouped(list(range(len(self.days))))
         slot_days = [float(np.mean([self.days[place] for place in run])) for run in self._runs]
         slot_budgets_s = [float(self.budgets_of_days_s[run].sum()) for run in self._runs]
         self.counts = np.array([ids is None or name in set(ids) for name in beliefs.ids], dtype=bool)
         roller = countdown.roller_until(day, slot_days, event_day)
-        wishes = self.counts[:, None].astype(float)
+        wishes = np.zeros((len(beliefs), 2))
+        wishes[:, countdown.KEPT_FOR] = self.counts
         super().__init__(beliefs, roller, day=day, budgets_s=slot_budgets_s, prices=prices, wishes=wishes)
         self._chosen = self._fitted()
 
     @property
     def chances(self):
         """Return the chance of a right answer in time [items] on the day, if the plan is kept to."""
-        return np.where(self.counts, self._plain_reward[np.arange(len(self.counts)), self._chosen], self.bare_chances)
+        on_the_day = self.by_purpose[countdown.ON_THE_DAY]
+        planned = self.correction.apply(on_the_day[np.arange(len(self.counts)), self._chosen])
+        return np.where(self.counts, planned, self.bare_chances)
 
     @property
     def bare_chances(self):
         """Return the chance of a right answer in time [items] on the day, if nothing more is done."""
-        return self.beliefs.pass_chances(self.event_day)
+        return self.correction.apply(self.beliefs.pass_chances(self.event_day))
 
     @property
     def expected(self):
@@ -133,10 +138,6 @@ class EventPlan(Plan):
             return STILL_SHAKY
         return NO_MINUTES if self.beliefs.seen(self.beliefs.ids[place]) else NOT_BEGUN
 
-    @property
-    def _plain_reward(self):
-        return self.market.reward[0] / np.maximum(self.beliefs.table.worth[:, None], 1e-12)
-
     def _in_order(self):
         """Return the places of all items, the best bargain first."""
         net = self.market.net(self._prices)[0]
@@ -151,15 +152,12 @@ class EventPlan(Plan):
         """
         tree, left = self.roller.tree, self.market.budgets_s[0].copy()
         net, chosen = self.market.net(self._prices)[0], np.zeros(len(self.counts), dtype=int)
-        in_slot = tree.member * (tree.slot[:, None] >= 0)
+        of_slot = (tree.slot == np.arange(len(left))[:, None]).astype(float)  # [slots, nodes]
         for place in self._in_order():
             if not self.counts[place]:
                 continue
-            asked = np.zeros((len(left), net.shape[1]))
-            np.add.at(asked, tree.slot[1:], in_slot[1:] * self.market.seconds[0, place, 1:, None])
+            asked = (of_slot * self.market.seconds[0, place]) @ tree.member
             fits = (asked <= left[:, None] + 1e-9).all(0)
             chosen[place] = int(np.where(fits, net[place], -np.inf).argmax())
             left -= asked[:, chosen[place]]
         return chosen
-
-

@@ -11,7 +11,7 @@ import numpy as np
 
 from trainer.memory import costs, states
 from trainer.memory.prices import Market
-from trainer.memory.templates import Horizons, Outlay, Roller, subsets, tree_of
+from trainer.memory.templates import Horizons, Roller, subsets, tree_of
 
 # Today and four later occasions in growing gaps; each stands for the days around it, so it has their
 # minutes.  Found on the simulation bench (tests/bench), tuning seeds.
@@ -93,6 +93,7 @@ class Plan:
         self.beliefs, self.day, self.roller = beliefs, float(day), roller
         self._wishes = np.ones((len(beliefs), 1)) if wishes is None else wishes
         outlay = self._outlay_of_all()
+        self.by_purpose = outlay.by_purpose
         self.market = Market(
             tree=roller.tree,
             reward=(outlay.reward * beliefs.table.worth[:, None])[None],
@@ -173,9 +174,7 @@ class Plan:
     def _outlay_of_all(self):
         """Weigh every item; those never asked that are alike in all that matters are weighed once."""
         _, first, which = np.unique(self._likeness(), axis=0, return_index=True, return_inverse=True)
-        outlay = self._outlay(first)
-        which = which.reshape(-1)
-        return Outlay(reward=outlay.reward[which], seconds=outlay.seconds[which])
+        return self._outlay(first).rows(which.reshape(-1))
 
     def _likeness(self):
         """Return [items, marks]: equal rows mark items that the model can't tell apart."""

@@ -32,7 +32,10 @@ class Market:
     def net(self, prices):
         """Return reward minus the price of the seconds [learners, items, templates] at ``prices``."""
         per_node = np.where(self.tree.slot >= 0, prices[:, self.tree.slot], 0.0)
-        return self.reward - (self.seconds * per_node[:, None, :]) @ self.tree.member
+        cost = self.seconds * per_node[:, None, :]
+        for nodes in self.tree.levels:  # a template costs what its beginning does, and its last practice
+            cost[..., nodes] += cost[..., self.tree.parent[nodes]]
+        return self.reward - cost
 
     def used_s(self, chosen):
         """Return the seconds asked for [learners, slots] when items take the templates ``chosen``."""

@@ -7,18 +7,18 @@ answers gives the same bytes.
 
 import numpy as np
 
+from trainer.memory import laws, traces
 from trainer.memory import learner as learners
-from trainer.memory import stages, traces
 
-# Layout of a row: eight numbers, then traces [DYNAMICS, SCALES], then stages [STAGES, 2], then the
-# log-likelihoods of all hypotheses, those of the traces [DYNAMICS, READOUTS] before those of the stages.
+# Layout of a row: eight numbers, then traces [DYNAMICS, SCALES], then the other laws, then the
+# log-likelihoods of all hypotheses, those of the traces [DYNAMICS, READOUTS] before those of the laws.
 HEAD = 8
 LAST_DAY, FIRST_DAY, COUNT, SCORE, RIGHT_TIMES, RIGHT_LN, WRONG_TIMES, WRONG_LN = range(HEAD)
 OF_TRACES = traces.DYNAMICS * traces.READOUTS
-HYPOTHESES = OF_TRACES + stages.STAGES
+HYPOTHESES = OF_TRACES + laws.HYPOTHESES
 _TRACES = slice(HEAD, HEAD + traces.DYNAMICS * traces.SCALES)
-_STAGES = slice(_TRACES.stop, _TRACES.stop + 2 * stages.STAGES)
-_LOGLIK = slice(_STAGES.stop, _STAGES.stop + HYPOTHESES)
+_LAWS = slice(_TRACES.stop, _TRACES.stop + laws.WIDTH)
+_LOGLIK = slice(_LAWS.stop, _LAWS.stop + HYPOTHESES)
 WIDTH = _LOGLIK.stop
 
 KNOWN_BEFORE = np.array((0.08, 0.08, 0.04))  # share of items known before the first question, by kind
@@ -42,11 +42,9 @@ def traces_of(rows):
     return rows[:, _TRACES].reshape(len(rows), traces.DYNAMICS, traces.SCALES)
 
 
-def stages_of(rows, table):
-    """Return the stages [rows, STAGES, 2] as they stood at LAST_DAY."""
-    kept = rows[:, _STAGES].reshape(len(rows), stages.STAGES, 2)
-    fresh = stages.start(KNOWN_BEFORE[table.kind])
-    return np.where((rows[:, COUNT] > 0)[:, None, None], kept, fresh)
+def laws_of(rows, table):
+    """Return the state of the other laws [rows, laws.WIDTH] as it stood at LAST_DAY."""
+    return np.where((rows[:, COUNT] > 0)[:, None], rows[:, _LAWS], laws.start(KNOWN_BEFORE[table.kind]))
 
 
 def loglik_of(rows):
@@ -57,7 +55,7 @@ def loglik_of(rows):
 def right_chances(strengths, known, table):
     """Return the probability of a right answer [rows, HYPOTHESES].
 
-    ``strengths`` [rows, DYNAMICS] are those of the traces, ``known`` [rows, STAGES] the stages' chance.
+    ``strengths`` [rows, DYNAMICS] are those of the traces, ``known`` [rows, laws.HYPOTHESES] the laws' chance.
     """
     share = traces.known_share(strengths).reshape(len(strengths), OF_TRACES)
     share = np.concatenate((share, known), axis=-1)
@@ -65,9 +63,9 @@ def right_chances(strengths, known, table):
 
 
 def faded(rows, table, day):
-    """Return (traces, stages) of ``rows`` on ``day`` (a number or [rows]) without practice in between."""
+    """Return (traces, laws) of ``rows`` on ``day`` (a number or [rows]) without practice in between."""
     days = since(rows, day)
-    return traces.fade(traces_of(rows), days), stages.fade(stages_of(rows, table), days)
+    return traces.fade(traces_of(rows), days), laws.fade(laws_of(rows, table), days)
 
 
 def typical_ln(rows, table, learner_rows, *, wrong=False):
@@ -87,16 +85,17 @@ def answered(rows, table, learner_rows, *, day, score, seconds):
     ``day`` (float days), ``score`` (0 to 1) and ``seconds`` (NaN: not measured) are arrays [rows].
     """
     gap = np.where(rows[:, COUNT] > 0, since(rows, day), np.nan)
-    trace, stage = faded(rows, table, day)
+    trace, law = faded(rows, table, day)
     strengths = traces.strength(trace)
-    chance = right_chances(strengths, stages.known(stage), table)
+    known = laws.known(law)
+    chance = right_chances(strengths, known, table)
     ln_time = learners.ln_ratio(seconds, table.design_s)
     after = rows.copy()
     after[:, _LOGLIK] += _said(chance, score)
-    after[:, _LOGLIK] += _timed(rows, table, learner_rows, strengths, score, ln_time)
+    after[:, _LOGLIK] += _timed(rows, table, learner_rows, strengths, known, score, ln_time)
     after[:, _TRACES] = traces.practise(trace, traces.gain_of(score)[:, None]).reshape(len(rows), -1)
-    stage = stages.seen(stage, table.guess, table.slip, score)
-    after[:, _STAGES] = stages.practise(stage, np.nan_to_num(gap)).reshape(len(rows), -1)
+    law = laws.seen(law, table.guess, table.slip, score)
+    after[:, _LAWS] = laws.practise(law, np.nan_to_num(gap), score, score[:, None] * np.ones(laws.HYPOTHESES))
     _note(after, day, score, ln_time)
     noted = learners.noted(learner_rows, kind=table.kind, day=day, gap_days=gap, score=score, ln_time=ln_time)
     return after, noted
@@ -113,10 +112,10 @@ def _said(chance, score):
     return degree * np.log(chance) + (1.0 - degree) * np.log1p(-chance)
 
 
-def _timed(rows, table, learner_rows, strengths, score, ln_time):
+def _timed(rows, table, learner_rows, strengths, known, score, ln_time):
     """Return what the time of a right answer says for each hypothesis; the first answer's time says nothing."""
     odds = traces.log_odds(strengths).reshape(len(rows), OF_TRACES)
-    odds = np.concatenate((odds, np.full((len(rows), stages.STAGES), LOG_ODDS_OF_TYPICAL)), axis=-1)
+    odds = np.concatenate((odds, laws.log_odds(known, LOG_ODDS_OF_TYPICAL)), axis=-1)
     expected = expected_ln(typical_ln(rows, table, learner_rows)[:, None], odds)
     away = np.clip((ln_time[:, None] - expected) / TIME_DEVIATION, -WIDEST_TIME, WIDEST_TIME)
     timed = (score > 0.5) & (rows[:, COUNT] > 0) & ~np.isnan(ln_time)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trainer.memory import costs, stages, states, traces
+from trainer.memory import costs, laws, states, traces
 from trainer.memory.curves import Curves
 
 BLOCK_NODES = 2048  # items times nodes computed together: few enough for the processor's cache
@@ -102,10 +102,18 @@ def reading(tree, horizons):
 
 @dataclass(frozen=True, kw_only=True)
 class Outlay:
-    """What each template gives and costs: ``reward`` [items, templates], ``seconds`` [items, nodes]."""
+    """What each template gives and costs: ``reward`` [items, templates], ``seconds`` [items, nodes].
+
+    ``by_purpose`` [purposes, items, templates] is what it gives for each purpose, before wishes.
+    """
 
     reward: np.ndarray
     seconds: np.ndarray
+    by_purpose: np.ndarray
+
+    def rows(self, index):
+        """Return the outlay of the items ``index``."""
+        return Outlay(reward=self.reward[index], seconds=self.seconds[index], by_purpose=self.by_purpose[:, index])
 
 
 class Roller:
@@ -126,43 +134,45 @@ class Roller:
         block = max(1, BLOCK_NODES // len(self.tree.slot))
         blocks = [slice(start, start + block) for start in range(0, len(rows), block)]
         parts = [
-            self._block(rows[part], table.rows(part), learner_rows[part], weights[part], now[part], wishes[part])
-            for part in blocks
+            self._block(rows[part], table.rows(part), learner_rows[part], weights[part], now[part]) for part in blocks
         ]
         size = (0, len(self.tree.slot))
+        given = np.concatenate([part[0] for part in parts] or [np.zeros((len(self.readings[2]), *size))], axis=1)
         return Outlay(
-            reward=np.concatenate([part[0] for part in parts] or [np.zeros(size)]),
+            reward=np.einsum("ip,pit->it", wishes, given),
             seconds=np.concatenate([part[1] for part in parts] or [np.zeros(size)]),
+            by_purpose=given,
         )
 
-    def _block(self, rows, table, learner_rows, weights, now, wishes):
+    def _block(self, rows, table, learner_rows, weights, now):
         tree, curves = self.tree, Curves(table, weights)
         right_s, wrong_s = costs.seconds(rows, table, learner_rows)
         count = len(tree.slot)
         trace = np.empty((len(rows), count, traces.DYNAMICS, traces.SCALES))
-        stage = np.empty((len(rows), count, stages.STAGES, 2))
-        trace[:, 0], stage[:, 0] = states.faded(rows, table, now)
+        law = np.empty((len(rows), count, laws.WIDTH))
+        trace[:, 0], law[:, 0] = states.faded(rows, table, now)
         asked = np.where(rows[:, states.COUNT] > 0, states.since(rows, now), 0.0)
         seconds = np.zeros((len(rows), count))
         for nodes in tree.levels:
             before = tree.parent[nodes]
             wait = tree.offsets[tree.slot[nodes]] - tree.last_offset[before]
-            faded, later = traces.fade(trace[:, before], wait), stages.fade(stage[:, before], wait)
+            faded, later = traces.fade(trace[:, before], wait), laws.fade(law[:, before], wait)
             right = curves.right(traces.strength(faded))
-            share = curves.share(right, stages.known(later))
+            knowing = laws.known(later)
+            share = curves.share(right, knowing)
             seconds[:, nodes] = share * right_s[:, None] + (1.0 - share) * wrong_s[:, None]
             trace[:, nodes] = traces.practise(faded, traces.gain_of(right))
-            stage[:, nodes] = stages.practise(later, wait + np.where(before > 0, 0.0, asked[:, None]))
-        read = self._read(trace, stage, rows, table, learner_rows, curves)
-        purposes = zip(wishes.T, self.readings[2], strict=True)
-        return sum(wish[:, None] * (read @ matrix) for wish, matrix in purposes), seconds
+            gap = wait + np.where(before > 0, 0.0, asked[:, None])
+            law[:, nodes] = laws.practise(later, gap, share, knowing)
+        read = self._read(trace, law, rows, table, learner_rows, curves)
+        return read @ self.readings[2], seconds
 
-    def _read(self, trace, stage, rows, table, learner_rows, curves):
+    def _read(self, trace, law, rows, table, learner_rows, curves):
         """Return the chance [items, readings] at each reading."""
         node, place, _ = self.readings
         wait = self.horizons.days[place] - self.tree.last_offset[node]
         strengths = traces.strength_after(trace[:, node], wait)
-        known = stages.known(stages.fade(stage[:, node], wait))
+        known = laws.known(laws.fade(law[:, node], wait))
         if not self.horizons.in_time:
             return curves.share(curves.right(strengths), known)
         typical = states.typical_ln(rows, table, learner_rows)

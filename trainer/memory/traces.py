@@ -6,7 +6,7 @@ Wenzel 1999; Wixted and Carpenter 2007).  A scale gains only what it and the fas
 gate is the spacing effect (after the multiscale context model, Mozer et al. 2009).
 
 Nobody knows how fast this person forgets this item, so the traces are kept under ``DYNAMICS`` hypotheses
-(``slope``, ``ceiling``) and read under ``READOUTS`` (difficulty, known before the start).  What is
+(``slope``, ``ceiling``) and read under ``READOUTS`` (sharpness, difficulty).  What is
 remembered of an item is therefore of constant size, whatever its history.
 """
 
@@ -21,36 +21,33 @@ SCALES = len(TAU_DAYS)
 # Strength falls about like t**-d; between a day and a year d is about .2, .3, .4 and .5.
 SLOPES = (0.90, 0.81, 0.71, 0.55)
 SLOPE_PRIOR = (0.27, 0.36, 0.27, 0.10)  # the middle is likeliest, the steepest is for the odd learner
-# At .7 one practice fills all the room there is, so that spacing matters much; at 2 less.  Chosen on the bench
+# At .7 one practice fills all the room there is, so that spacing matters much; at 3 little.  Chosen on the bench
 # (tuning seeds) by what a second practice adds after a day and after a week.
-CEILINGS = (0.7, 2.0)
+CEILINGS = (0.7, 3.0)
 CEILING_PRIOR = (0.5, 0.5)
 # Log-odds of a right answer per unit of ln(strength): 1.3 where difficulty differs from question to
-# question, 2.6 where an item is soon either known or not.
-SHARPNESSES = (1.3, 2.6)
-SHARPNESS_PRIOR = (0.5, 0.5)
+# question, 4.5 where an item is soon either known or not.
+SHARPNESSES = (1.3, 2.6, 4.5)
+SHARPNESS_PRIOR = (0.4, 0.4, 0.2)
 
 # Difficulty: the strength at which half the answers are right.  Six values in equal ratios.
 DIFFICULTIES = (0.10, 0.17, 0.28, 0.46, 0.77, 1.30)
-KNOWN_STRENGTH = 4.0  # strength of what was known before the start: right at nearly any date
 LEAST_STRENGTH = 1e-3  # keeps the logarithm finite before the first practice
 
 GAIN_RIGHT = 1.0
 GAIN_WRONG = 0.6  # an error with feedback teaches nearly as much: Kornell, Klein and Rawson 2015
 
 DYNAMICS = len(SLOPES) * len(CEILINGS)
-READOUTS = len(SHARPNESSES) * 2 * len(DIFFICULTIES)
+READOUTS = len(SHARPNESSES) * len(DIFFICULTIES)
 
 SLOPE_OF = np.repeat(SLOPES, len(CEILINGS))
 CEILING_OF = np.tile(CEILINGS, len(SLOPES))
 SCALE_WEIGHTS = SLOPE_OF[:, None] ** np.arange(SCALES)  # [DYNAMICS, SCALES]
 _SHARE = SCALE_WEIGHTS / SCALE_WEIGHTS.sum(-1, keepdims=True)
 _UP_TO = np.cumsum(SCALE_WEIGHTS, -1)
-# A read-out is (sharpness, known before the start, difficulty), the last running fastest.
-SHARPNESS_OF = np.repeat(SHARPNESSES, 2 * len(DIFFICULTIES))
-KNOWN_BEFORE_OF = np.tile(np.repeat((False, True), len(DIFFICULTIES)), len(SHARPNESSES))
-LN_DIFFICULTY = np.tile(np.log(DIFFICULTIES), 2 * len(SHARPNESSES))
-_EXTRA = KNOWN_STRENGTH * KNOWN_BEFORE_OF + LEAST_STRENGTH
+# A read-out is (sharpness, difficulty), the last running fastest.
+SHARPNESS_OF = np.repeat(SHARPNESSES, len(DIFFICULTIES))
+LN_DIFFICULTY = np.tile(np.log(DIFFICULTIES), len(SHARPNESSES))
 
 
 def fade(traces, days):
@@ -85,7 +82,7 @@ def gain_of(success):
 
 def log_odds(strengths):
     """Return the log-odds of knowing [..., DYNAMICS, READOUTS] at ``strengths`` [..., DYNAMICS]."""
-    return SHARPNESS_OF * (np.log(np.asarray(strengths)[..., None] + _EXTRA) - LN_DIFFICULTY)
+    return SHARPNESS_OF * (np.log(np.asarray(strengths)[..., None] + LEAST_STRENGTH) - LN_DIFFICULTY)
 
 
 def known_share(strengths):

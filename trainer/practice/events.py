@@ -6,7 +6,7 @@ from typing import Any
 from trainer.decks import standards
 from trainer.errors import UsageError
 from trainer.memory.events import EventPlan, practice_days
-from trainer.practice import knowledge, when
+from trainer.practice import honesty, knowledge, when
 from trainer.store.records import Event
 
 DEFAULT_MINUTES = 20.0
@@ -79,6 +79,7 @@ def prepare(event, store, drills, clock, *, minutes_today=None):
         day=knowledge.day_of(now),
         event_day=knowledge.day_of(event.at),
         budgets_s=[max(left_s, 1.0), *[event.minutes_per_day * 60.0] * (count - 1)],
+        correction=honesty.correction(store, now),
     )
     return Prepared(event=event, days=days, drills=dict(drills), beliefs=beliefs, plan=plan, left_today_s=left_s)
 

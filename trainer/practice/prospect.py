@@ -4,9 +4,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from trainer.memory import outlook as forecast
-from trainer.memory.reliability import reliability
 from trainer.model import AREAS
-from trainer.practice import knowledge
+from trainer.practice import honesty, knowledge
 
 USUAL_SHARE = 0.8  # demanded where no standard is given
 QUESTIONS = 10  # that a board asks of an area
@@ -57,6 +56,7 @@ def prospect(store, drills, clock, *, on, standard=None):
             day=knowledge.day_of(clock.now()),
             on=knowledge.day_of(on),
             standards=[_standard(area, demanded) for area in areas],
+            correction=honesty.correction(store, clock.now()),
         )
     by_area = {one.area: one for one in found.areas} if found else {}
     return Prospect(
@@ -64,14 +64,8 @@ def prospect(store, drills, clock, *, on, standard=None):
         on=on,
         areas=tuple(_area(area, drills, met, demanded, by_area.get(area)) for area in areas),
         outlook=found,
-        reliability=past(store),
+        reliability=honesty.past(store),
     )
-
-
-def past(store):
-    """Return the reliability of the forecasts made before every answer so far."""
-    rows = [row for row in store.table(("predicted", "score", "mode")) if row[2] != "debrief"]
-    return reliability([row[0] for row in rows], [row[1] for row in rows])
 
 
 def _standard(area, demanded):

@@ -113,8 +113,8 @@ def plan(prepared, look, *, today):
     lines += _unreached(planned.unreached(), prepared, look)
     if planned.minute_value > 0.05:
         lines += look.wrap(
-            f"One more minute today is worth about {planned.minute_value:.1f} recall drills on the day"
-            " (a computed drill counts as two, a flow as four, unless a deck says otherwise)."
+            f"One more minute today is worth about {planned.minute_value:.1f} recall drills, on the day and a month"
+            " after it (a computed drill counts as two, a flow as four, unless a deck says otherwise)."
         )
     return lines
 

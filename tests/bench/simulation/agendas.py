@@ -8,7 +8,7 @@ from trainer.memory import countdown, planner
 class DailyAgenda:
     """Five occasions of the months ahead, the same every day."""
 
-    endless = True
+    endless, wishes = True, np.ones(1)
 
     def today(self, day):
         """Return (roller, days of minutes per slot)."""
@@ -22,7 +22,7 @@ class DailyAgenda:
 class EventAgenda:
     """One slot per day that is left before the event."""
 
-    endless = False
+    endless, wishes = False, np.array([1.0, 0.0])  # of countdown.KEPT_FOR and ON_THE_DAY
 
     def __init__(self, days, event_day):
         self.days, self.event_day = days, event_day

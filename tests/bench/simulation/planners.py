@@ -8,7 +8,7 @@ of all learners together; tests/memory/test_bench.py checks that one learner get
 import numpy as np
 
 from tests.bench.simulation.baselines import Rule
-from trainer.memory import costs, outlook, planner, prior, states
+from trainer.memory import costs, countdown, outlook, planner, prior, reliability, states
 from trainer.memory import learner as learners
 from trainer.memory.items import KINDS, ItemTable
 from trainer.memory.prices import Market
@@ -33,6 +33,7 @@ class Planning(Rule):
         self.roller, everyone = roller, np.arange(self.people.learners * self.drills)
         outlay = self.outlay(everyone, np.full(len(everyone), day))
         shape = (self.people.learners, self.drills, len(roller.tree.slot))
+        self.by_purpose = outlay.by_purpose.reshape(-1, *shape)
         market = Market(
             tree=roller.tree,
             reward=outlay.reward.reshape(shape) * self.worth[:, None],
@@ -77,6 +78,7 @@ class Planned(Planning):
         self.table = ItemTable.of(items).rows(np.tile(np.arange(self.drills), people.learners))
         self.owner = np.repeat(np.arange(people.learners), self.drills)
         self.general = prior.general(self.table.kind, self.table.steps)
+        self.past = [[] for _ in range(people.learners)]  # (predicted, right, days since) of each answer
 
     def begin(self, day, minutes):
         """Fit the prior to each learner, then plan the day."""
@@ -91,12 +93,15 @@ class Planned(Planning):
     def outlay(self, rows, day):
         """Return the ``Outlay`` of ``rows``, at the day of the plan."""
         learner_rows = self.learner_rows[self.owner[rows]]
-        return self.roller.outlay(self.rows[rows], self.table.rows(rows), learner_rows, self.weights[rows], self.day)
+        wishes = np.tile(self.agenda.wishes, (len(rows), 1))
+        part = self.rows[rows], self.table.rows(rows), learner_rows, self.weights[rows]
+        return self.roller.outlay(*part, self.day, wishes)
 
     def hear(self, who, drill, day, right, answer_s):
         """Update belief and learner, then the priority."""
         super().hear(who, drill, day, right, answer_s)
         rows = who * self.drills + drill
+        self._remember(who, rows, day, right)
         self.rows[rows], self.learner_rows[who] = states.answered(
             self.rows[rows],
             self.table.rows(rows),
@@ -108,6 +113,13 @@ class Planned(Planning):
         self.weights[rows] = prior.weights(self.prior[rows], states.loglik_of(self.rows[rows]))
         self.weigh_again(who, drill, day)
 
+    def _remember(self, who, rows, day, right):
+        """Note what was predicted before each answer, as a review does."""
+        chance = costs.chance(self.rows[rows], self.table.rows(rows), self.weights[rows], day)
+        gap = np.where(self.rows[rows, states.COUNT] > 0, day - self.rows[rows, states.LAST_DAY], np.nan)
+        for learner, *answer in zip(who, chance, right, gap, strict=True):
+            self.past[learner].append(answer)
+
     def forecast(self, date, now):
         """Return (chances, low, high) for ``date`` without further practice, as the outlook gives them."""
         loglik, answers = states.loglik_of(self.rows), self.rows[:, states.COUNT]
@@ -115,28 +127,31 @@ class Planned(Planning):
         weights = prior.weights(fitted, loglik)
         chances = costs.chances(self.rows, self.table, date)
         mean = np.einsum("rh,rh->r", chances, weights).reshape(self.last.shape)
-        return self._with_interval(mean, outlook.spread(chances, weights), date - now)
+        return self._with_interval(mean, mean, outlook.spread(chances, weights), date - now)
 
     def planned(self):
         """Return (chances, low, high) for the event if the plan of today is kept to."""
         chosen = self.market.net(self.prices).argmax(-1)
-        mean = np.take_along_axis(self.market.reward / self.worth[:, None], chosen[..., None], -1)[..., 0]
+        mean = np.take_along_axis(self.by_purpose[countdown.ON_THE_DAY], chosen[..., None], -1)[..., 0]
         chances = costs.chances(self.rows, self.table, self.agenda.event_day)
         bare = np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape)
         spread, horizon = outlook.spread(chances, self.weights), self.agenda.event_day - self.day
-        return self._with_interval(mean, spread, horizon, mean - bare)
+        return self._with_interval(mean, bare, spread, horizon)
 
-    def _with_interval(self, mean, variances, horizon, gain=0.0):
-        """Return ``mean`` with the interval of the share of each kind, by the rules of ``trainer.memory.outlook``."""
+    def _with_interval(self, mean, bare, variances, horizon):
+        """Return ``mean`` with the interval of the share of each kind, by the rules of ``trainer.memory.outlook``.
+
+        ``bare`` are the chances without further practice.
+        """
         row = self.learner_rows
+        own = [reliability.recalibration(*np.array(past).T) for past in self.past]
+        mean, bare = (np.stack([one.apply(each) for one, each in zip(own, some, strict=True)]) for some in (mean, bare))
         shared = outlook.sigma(horizon, row[:, learners.DAYS], row[:, learners.LONGEST_GAP])
         kinds = [self.people.kind == kind for kind in range(len(KINDS))]
         variances = variances.reshape(mean.shape)
         share = np.stack([mean[:, kind].mean(-1) for kind in kinds], -1)
-        gain = gain * np.ones(mean.shape)
-        deviation = [
-            outlook.share_deviation(variances[:, kind], shared, gain[:, kind].mean(-1)) for kind in kinds
-        ]
+        gain = mean - bare
+        deviation = [outlook.share_deviation(variances[:, kind], shared, gain[:, kind].mean(-1)) for kind in kinds]
         return (mean, *outlook.interval(share, np.stack(deviation, -1)))
 
 
@@ -164,8 +179,11 @@ class Oracle(Planning):
         """Return the true ``Outlay`` of ``rows`` by rolling the true memory along the tree."""
         blocks = [slice(start, start + 120) for start in range(0, len(rows), 120)]
         parts = [self._block(rows[part], day[part]) for part in blocks]
-        reward, seconds = (np.concatenate(part) for part in zip(*parts, strict=True))
-        return Outlay(reward=reward, seconds=seconds)
+        given, seconds = (
+            np.concatenate([part[0] for part in parts], axis=1),
+            np.concatenate([part[1] for part in parts]),
+        )
+        return Outlay(reward=np.tensordot(self.agenda.wishes, given, 1), seconds=seconds, by_purpose=given)
 
     def _block(self, rows, day):
         people, tree, family = self.people, self.roller.tree, self.people.family
@@ -185,7 +203,4 @@ class Oracle(Planning):
         node, place, matrix = self.roller.readings
         when = (day[:, None] + self.roller.horizons.days[place]) * people.pace
         read = {name: values[:, node] for name, values in grown.items()}
-        return people.observed(rows, family.knowing(read, part, when)) @ matrix[0], seconds
-
-
-
+        return people.observed(rows, family.knowing(read, part, when)) @ matrix, seconds

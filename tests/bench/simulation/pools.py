@@ -143,9 +143,7 @@ class AllOrNone:
         share = share if draw is None else _settled(share, draw[:, 0])
         learned = part["learning"] * share[..., 0]
         settled = part["setting"] * (1.0 - np.exp(-gone)) * share[..., 1]
-        after = np.stack(
-            (share[..., 0] - learned, share[..., 1] + learned - settled, share[..., 2] + settled), -1
-        )
+        after = np.stack((share[..., 0] - learned, share[..., 1] + learned - settled, share[..., 2] + settled), -1)
         after = after if draw is None else _settled(after, draw[:, 1])
         return {"share": after, "last": day * np.ones(memory["last"].shape)}
 

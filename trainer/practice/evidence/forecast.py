@@ -8,6 +8,7 @@ from trainer.memory import costs, states
 from trainer.memory.belief import Beliefs
 from trainer.memory.costs import normal_share
 from trainer.memory.outlook import LEVEL, AreaStandard, outlook
+from trainer.memory.reliability import Recalibration
 from trainer.practice import knowledge
 
 MOST_ROUNDS = 6
@@ -22,10 +23,11 @@ class Knowledge:
     Forecasts are of the drills that were met: what was never asked can only be counted.
     """
 
-    def __init__(self, drills, store, standard):
+    def __init__(self, drills, store, standard, correction=None):
         known, learner = knowledge.known(store)
         self.drills = {drill.id: drill for drill in drills}
         self.standard = standard
+        self.correction = correction or Recalibration()
         specs = [_with_limit(spec, standard) for spec in knowledge.specs(list(drills))]
         self.beliefs = Beliefs(specs, known, learner)
         self.met = np.array([self.beliefs.seen(name) for name in self.beliefs.ids], dtype=bool)
@@ -47,7 +49,8 @@ class Knowledge:
         Its shares are of right answers, in time or not: an instructor's standard states the two apart.
         """
         standards = [AreaStandard(area=area, share=self.standard.demand(area).share) for area in areas]
-        return outlook(self._known, day=today, on=on, standards=standards, chances=self._known.chances(on))
+        chances = self.correction.apply(self._known.chances(on))
+        return outlook(self._known, day=today, on=on, standards=standards, chances=chances)
 
     def in_time(self, area, on):
         """Return the share of right answers to the drills met of ``area`` that come in time, None where none was."""

@@ -13,7 +13,7 @@ import numpy as np
 
 from trainer import __version__
 from trainer.engine.quantities import ENGINE_VERSION
-from trainer.practice import events, knowledge
+from trainer.practice import events, honesty, knowledge
 from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, weak
 from trainer.practice.evidence.forecast import Knowledge
 from trainer.practice.evidence.history import History, as_date
@@ -44,7 +44,7 @@ def gather(store, library, clock, wish, *, caution):
     drills = library.drills
     event = _event(store, clock, wish.on)
     today, event_day = knowledge.day_of(now), event.pop("day")
-    known = Knowledge(drills.values(), store, wish.standard)
+    known = Knowledge(drills.values(), store, wish.standard, honesty.correction(store, now))
     judged = areas.of_areas(history, known, drills, only=event["areas"], today=today, event_day=event_day)
     verdict, sentence = areas.overall(judged)
     weakest = weak.weakest(history, known, store, library, today=today, event_day=event_day, answers=wish.answers)

@@ -1,0 +1,106 @@
+"""The ways memory may work besides the traces, side by side: in stages, by tallies, by a stretching half-life.
+
+Their states lie one after another in the last axis of one array, their hypotheses likewise, so that the rest
+of the model need not know how many there are.  The last hypothesis is that the item was known before the
+first question, for good.
+"""
+
+import numpy as np
+
+from trainer.memory import stages, stretching, tallies
+from trainer.memory.traces import gain_of
+
+_STAGED = slice(0, 2 * stages.STAGES)
+_TALLIES = slice(_STAGED.stop, _STAGED.stop + tallies.WIDTH)
+_HALVES = slice(_TALLIES.stop, _TALLIES.stop + stretching.WIDTH)
+WIDTH = _HALVES.stop
+
+_OF_TALLIES = slice(stages.STAGES, stages.STAGES + tallies.HYPOTHESES)
+_OF_HALVES = slice(_OF_TALLIES.stop, _OF_TALLIES.stop + stretching.HYPOTHESES)
+KNOWN_BEFORE = _OF_HALVES.stop  # the last hypothesis
+HYPOTHESES = KNOWN_BEFORE + 1
+KNOWN_CHANCE = 0.985
+# Which of the laws each hypothesis follows; hypotheses of one law differ in how hard the item is.
+LAW_OF = np.concatenate((
+    np.arange(stages.STAGES),
+    stages.STAGES + tallies.LAW_OF,
+    stages.STAGES + tallies.LAWS + stretching.LAW_OF,
+    [stages.STAGES + tallies.LAWS + stretching.LAWS],
+))  # fmt: skip
+
+# How likely each is before the first answer; the traces have the rest. Chosen on the bench (tuning seeds).
+STAGE_SHARE, TALLY_SHARE, STRETCH_SHARE = 0.15, 0.15, 0.10
+SHARE = STAGE_SHARE + TALLY_SHARE + STRETCH_SHARE
+
+
+def prior(kind, extra_steps, known_before):
+    """Return how likely each hypothesis is [rows, HYPOTHESES]; rows sum to ``SHARE`` and what was known before.
+
+    ``known_before`` [rows] is the probability of having known the item before the first question.
+    """
+    parts = (
+        np.full((len(kind), stages.STAGES), STAGE_SHARE / stages.STAGES),
+        TALLY_SHARE * tallies.prior(kind, extra_steps),
+        STRETCH_SHARE * stretching.prior(kind, extra_steps),
+    )
+    fresh = np.concatenate(parts, -1) * (1.0 - known_before[:, None])
+    return np.concatenate((fresh, known_before[:, None]), -1)
+
+
+def start(known_before):
+    """Return the states [rows, WIDTH] of items never asked, known before with probability [rows]."""
+    rows = len(known_before)
+    return _joined(stages.start(known_before), tallies.start(rows), stretching.start(rows))
+
+
+def fade(state, days):
+    """Return ``state`` [..., WIDTH] after ``days`` [...] without practice."""
+    return _joined(
+        stages.fade(_staged(state), days),
+        tallies.fade(state[..., _TALLIES], days),
+        stretching.fade(state[..., _HALVES], days),
+    )
+
+
+def known(state):
+    """Return the probability of knowing [..., HYPOTHESES]."""
+    chance = np.empty((*state.shape[:-1], HYPOTHESES))
+    chance[..., : stages.STAGES] = stages.known(_staged(state))
+    chance[..., _OF_TALLIES] = tallies.known(state[..., _TALLIES])
+    chance[..., _OF_HALVES] = stretching.known(state[..., _HALVES])
+    chance[..., KNOWN_BEFORE] = KNOWN_CHANCE
+    return chance
+
+
+def log_odds(known, typical):
+    """Return the log-odds of ``known`` [..., HYPOTHESES]; ``typical`` for stages, where knowing has no degrees."""
+    inside = np.clip(known, 1e-6, 1.0 - 1e-6)
+    odds = np.log(inside / (1.0 - inside))
+    odds[..., : stages.STAGES] = typical
+    return odds
+
+
+def seen(state, guess, slip, score):
+    """Return ``state`` [rows, WIDTH] in the light of an answer: it tells in which stage the item was."""
+    return _joined(stages.seen(_staged(state), guess, slip, score), state[..., _TALLIES], state[..., _HALVES])
+
+
+def practise(state, gap_days, success, by_law):
+    """Return ``state`` after a practice ``gap_days`` [...] after the last.
+
+    ``success`` [...] is the degree to which it was right; ``by_law`` [..., HYPOTHESES] the same under each
+    hypothesis, which differs where an answer is only expected.
+    """
+    return _joined(
+        stages.practise(_staged(state), gap_days),
+        tallies.practise(state[..., _TALLIES], gap_days, gain_of(success)),
+        stretching.practise(state[..., _HALVES], by_law[..., _OF_HALVES]),
+    )
+
+
+def _staged(state):
+    return state[..., _STAGED].reshape(*state.shape[:-1], stages.STAGES, 2)
+
+
+def _joined(staged, tally, halves):
+    return np.concatenate((staged.reshape(*staged.shape[:-2], 2 * stages.STAGES), tally, halves), -1)
