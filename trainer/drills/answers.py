@@ -29,7 +29,8 @@ def read(text, question, drill, library=None):
     Raises ``AnswerError`` (``matching.Unsure`` where the person should be asked what was meant).
     """
     longest = LONGEST_RECITATION if question.form == "recite" else 200
-    plain = normalise(text, longest=longest)
+    # Of a call that was heard "?; ?; ?" is an answer: nothing of it was copied.
+    plain = normalise(re.sub("[?？]", "-", text) if question.form == "listen" else text, longest=longest)
     if plain in _NOT_KNOWN:
         raise AnswerError("that is no answer", hint="s shows the solution, h gives a hint")
     if not plain:
@@ -86,7 +87,8 @@ def _read_recall(text, plain, question, drill):
 def _words(text, drill):
     """Return the accepted wording that ``text`` means, else the words themselves: a wrong answer."""
     options = {"": tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
-    found = matching.find(text, {key or "right": wordings for key, wordings in options.items()})
+    named = {key or "right": wordings for key, wordings in options.items()}
+    found = matching.find(text, named, drill.ask, strict=True)
     return drill.accept[0] if found.key == "right" else " ".join(text.split())[:200]
 
 
@@ -114,7 +116,7 @@ def _read_step(text, plain, question, drill):
         raise AnswerError("the missing step has no number", hint="type it in words")
     options = recitation.wordings(drill)
     strangers = {one: (line,) for one, line in zip(shown, question.choices, strict=True) if one not in options}
-    found = matching.find(text, options | strangers)
+    found = matching.find(text, options | strangers, recitation.about(drill))
     if found.opposite and not found.key:
         return f"opposite of {found.opposite}"
     if not found.key:

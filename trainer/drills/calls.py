@@ -115,7 +115,7 @@ def read_call(text, plain, question, drill):
 def read_heard(text, plain, question, drill):
     """Return the answers to the items asked, in their order; None for one that was not copied."""
     # A question mark that ends the line would be taken for punctuation.
-    plain = normalise(text.replace("?", "-"))
+    plain = normalise(re.sub("[?？]", "-", text))
     separator = r"[;\n]" if re.search(r"[;\n]", plain) else r",(?!\d{3}(?:\D|$))"
     parts = [part.strip() for part in re.split(separator, plain)]
     asked = question.inputs["asked"]

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import fsum
 
 from trainer.drills.doubt import IMPLIED_WORDS, partial, replaced
+from trainer.drills.ends import is_end
 from trainer.drills.forms import is_number, is_strange
-from trainer.drills.sense import is_end
 from trainer.drills.together import FULL_WEIGHT, weight_of
 from trainer.drills.turning import axes_against, certainly, opposed
 

@@ -1,11 +1,10 @@
 """Whether a text leaves a doubt about a wording: something added, left out, or put in the place of another."""
 
 from trainer.drills import lexicon
+from trainer.drills.ends import is_end
 from trainer.drills.forms import is_harmless
-from trainer.drills.sense import is_end
 from trainer.drills.together import FULL_WEIGHT, ends_by_axis, unknown_numbers, weight_of, with_kin
 
-FRAME = 3  # words of a wording of which the last may be exchanged
 MANY = 3  # telling words said, after which the end of an axis may be left out
 IMPLIED_WORDS = frozenset(axis + end for axis, ends in lexicon.IMPLIED.items() for end in ends)
 
@@ -19,7 +18,6 @@ def partial(typed, wording, together, telling):
         or unknown_numbers(typed, together)
         or any(len(ends) == 2 and len(named.get(axis, ends)) == 1 for axis, ends in typed.poles.items())
         or _other_doer(typed, together)
-        or _last_exchanged(typed, together)
         or lexicon.DOUBTFUL & set(typed.words) - together.every
         or any(_mixed(typed, one) for one in together.divided)
     )
@@ -30,19 +28,11 @@ def _added(typed, named, together):
     minus = {word[:-1] for word in typed.words if word[-1] == "-"} - lexicon.PLAIN_MINUS
     return {
         axis
-        for axis in typed.strong | minus
+        for axis in (typed.strong | minus) - lexicon.ADDED_FREELY
         if axis != "before" or axis not in named
         if typed.poles[axis] - named.get(axis, _implied(axis, typed, together))
         if axis in named or len(typed.poles[axis]) == 1
     }
-
-
-def _last_exchanged(typed, together):
-    """Return whether it is the wording but for its last word: "your state at the ramp" for "your state at the fix"."""
-    if len(together.main) < FRAME or typed.words[:-1] != together.main[:-1]:
-        return False
-    last = typed.words[-1]
-    return last not in together.every and not is_harmless(last) and weight_of(last) >= FULL_WEIGHT
 
 
 def _other_doer(typed, together):

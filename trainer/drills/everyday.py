@@ -6,14 +6,14 @@ Written by hand, for no step in particular.
 # Words that say nothing.
 STOP = frozenset(
     (
-        "a about actually all also always an and any approximately are as at be because been being both but "
-        "by can carefully correctly could did do does each either else even every everything exactly for from fully "
-        "get gets getting goes going gonna got had has have having he hence her hers him his i i'm if is it it's "
-        "its itself just let lets like lot made make makes making may me might mine must my myself need needed "
-        "needs now of ok okay once onto or our ours per percent please possible properly quite really shall she "
-        "should simply so some somehow something still sure than that that's the their them then these they they're "
-        "thing this those till to too totally try trying until upon us very via was we we're were what "
-        "which while whilst whole will with would yes yet you you're your yours yourself"
+        "a about actually all also always am an and any approximately are as at be because been being both but by can "
+        "carefully correctly could did do does each either else even every everything exactly for from fully get gets "
+        "getting goes going gonna got had has have having he hence her hers him his i i'd i'm i've if is it it's its "
+        "itself just let lets like lot made make makes making may me might mine must my myself need needed needs now "
+        "of ok okay once onto or our ours per percent please possible properly quite really shall she should simply "
+        "so some somebody somehow something still sure than that that's the their them then these they they're thing "
+        "this those till to too totally try trying until upon us very via was we we're were what which while whilst "
+        "whoever whole will with would yes yet you you're your yours yourself"
     ).split()
 )
 # Words that say little by themselves and weigh little.
@@ -40,31 +40,31 @@ LIGHT = {
 # Words that, where no wording has them, change nothing.
 HARMLESS = frozenset(
     (
-        "able accord action actual aloud anybody anyone appear apply arrange attempt aviator away bit boat body bug "
-        "call care case cause certain chance change clear close cockpit code come command comment common comply "
-        "condition continue control copy correct count crew current cycle data day deal decide deed demand depend "
-        "detail determine device direct display distance distant done duty easy effect enough ensure entire even "
-        "event everybody exact expect eye face fact feel field figure find fine first flight fly follow foot form "
-        "forth frequency friend front further gently glance good grab guy hand handle happen head hear height help "
-        "hit idea indeed information infos instruct intend item job key kind know lady later lead let level light "
-        "line listen location long look loud main man manage mark matter mean member mention mind moment motion "
-        "move name nation nautical near next nice nose note notice object observe obtain once one operate order own "
-        "pair part pass path pay people perform person phase pick piece pilot place plan plane play point portion "
-        "position possible prefer prepare present procedure process proper quality question radio range reach read "
-        "ready real reason recall recheck record refer region regular relate remember repeat report request require "
-        "respond response rest result rudder run say scan section see seem select sense sequence serve set setting "
-        "several shall share ship show sight sign signal sir situation skill smooth sort speak speed spot stage "
-        "stand standard start state status stay steer step stick stuff subject sure switch system take talk task "
-        "tell term test thank think throttle throw time today together ton tool top touch toward track travel trim "
-        "trust turn type use usual value verbal view visual voice walk want watch wave wish word work world would "
-        "write"
+        "able accord action actual again aircraft aloud anybody anyone appear apply arrange attempt aviator away bit "
+        "boat body bug call care case cause certain chance change clear close cockpit code come command comment "
+        "common comply condition continue control copy correct count crew current cycle data day deal decide deed "
+        "demand depend detail determine device direct display distance distant done duty easy effect eg enough ensure "
+        "entire even event everybody exact expect eye face fact feel field figure find fine first flight fly follow "
+        "foot form forth frequency friend front full further gently glance good grab guy hand handle happen head hear "
+        "height help hit how idea indeed information infos instruct intend item job key kind know lady later lead let "
+        "level light line listen location long look loud main man manage many mark matter mean member mention mind "
+        "moment motion move much name nation nautical near next nice nose note notice object observe obtain once one "
+        "operate order otherwise own pair part pass path pay people perform person phase pick piece pilot place plan "
+        "plane play point portion position possible prefer prepare present procedure process proper quality question "
+        "radio range rate reach read ready real reason recall recheck record refer region regular relate remember "
+        "repeat report request require respond response rest result rudder run say scan section see seem select sense "
+        "sequence serve set setting several shall share ship show side sight sign signal sir situation skill smooth "
+        "sort speak speed spot stage stand standard start state status stay steer step stick stuff subject sure "
+        "switch system take talk task tell term test thank think throttle throw time today together ton tool top "
+        "touch toward track travel trim trust turn type use usual value verbal view visual voice walk want watch wave "
+        "where which who whose wish word work world would write you'll"
     ).split()
 )
 # Forms that no rule gives.
 IRREGULAR = {
     "began": "begin", "begun": "begin", "broke": "break", "broken": "break", "brought": "bring", "came": "come",
-    "drawn": "draw", "flew": "fly", "flown": "fly", "found": "find", "gave": "give", "given": "give", "gone": "go",
-    "got": "get", "heard": "hear", "held": "hold", "kept": "keep", "known": "know", "left-hand": "left",
+    "drawn": "draw", "flew": "fly", "flies": "fly", "flown": "fly", "found": "find", "gave": "give", "given": "give",
+    "gone": "go", "got": "get", "heard": "hear", "held": "hold", "kept": "keep", "known": "know", "left-hand": "left",
     "made": "make", "said": "say", "saw": "see", "seen": "see", "sent": "send", "shaken": "shake", "shook": "shake",
     "shown": "show", "stood": "stand", "taken": "take", "took": "take", "went": "go",
 }  # fmt: skip

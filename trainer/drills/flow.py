@@ -10,32 +10,35 @@ from trainer.model import Question
 MOST_REDRAWS = 12
 OFFERED = 4
 FORMS = {"next": 3.0, "before": 2.0, "order": 2.0, "missing": 1.5, "misplaced": 1.5, "recite": 0.8}
+# The share of the steps that must have been right before a form is asked: nobody recites what he has never seen.
+MET_FIRST = {"missing": 0.3, "recite": 0.6}
 # The share of the drill's limit that a form gets: one step is sooner found than an order.
 SHARES = {"next": 0.45, "before": 0.45, "missing": 0.7, "misplaced": 0.7}
 SHORTEST_LIMIT_S = 10.0
 
 
-def make(drill, library, rng, *, avoid=(), weak=(), form=""):
-    """Return a ``Question`` on the flow ``drill``; ``weak`` are step ids, the weakest first.
+def make(drill, library, rng, *, avoid=(), weak=(), known=(), form=""):
+    """Return a ``Question`` on the flow ``drill``; ``weak`` are step ids, the weakest first, ``known`` those right.
 
     ``form`` asks for one form; a flow too small for it is asked for its next step.
     """
     question = None
     for _ in range(MOST_REDRAWS):
-        chosen = form or _form(drill, rng, weak)
+        chosen = form or _form(drill, rng, weak, known)
         question = _MAKERS[chosen](drill, library, rng, _weak_first(drill, weak)) or _next(drill, library, rng, weak)
         if dict(question.inputs) not in [dict(last) for last in avoid]:
             break
     return question
 
 
-def forms_of(drill):
-    """Return the forms in which ``drill`` can be asked."""
+def forms_of(drill, known=None):
+    """Return the forms in which ``drill`` can be asked; of somebody who has only ``known`` steps right, if given."""
     count, needs = len(drill.steps), sequence.needs_of(drill.steps)
     dependent = sum(bool(before) for before in needs.values())
     return tuple(
         form
         for form in FORMS
+        if known is None or len(set(known)) >= MET_FIRST.get(form, 0.0) * count
         if not (form == "order" and count < 4)
         and not (form == "missing" and count < 5)
         and not (form in ("before", "order", "misplaced") and not dependent)
@@ -54,9 +57,9 @@ def truth_lines(drill, step_ids):
     return [lines[one] for one in step_ids]
 
 
-def _form(drill, rng, weak):
+def _form(drill, rng, weak, known):
     """Return a form drawn by weight; the whole flow is seldom recited when weak steps can be asked."""
-    forms = forms_of(drill)
+    forms = forms_of(drill, {step.id for step in drill.steps} & set(known))
     weights = [0.3 if form == "recite" and weak else FORMS[form] for form in forms]
     return chance.weighted(rng, forms, weights)
 

@@ -32,6 +32,7 @@ def known_words():
     words |= {word for others in synonyms.SYNONYMS.values() for word in others}
     words |= {word for ends in lexicon.AXES.values() for end in ends for word in end.split()}
     words |= {word for pair in synonyms.COMPOUNDS.items() for part in pair for word in part.split()}
+    words |= set(synonyms.PARTED.values()) | lexicon.THINGS
     return frozenset(words | set(everyday.LIGHT) | set(lexicon.POWER_UP) | set(lexicon.POWER_DOWN))
 
 
@@ -57,9 +58,20 @@ def is_strange(word):
     return not known
 
 
+def is_thing(word):
+    """Return whether ``word`` names a thing of the trade that is never another one."""
+    return word in _things()
+
+
+@cache
+def _things():
+    return frozenset(canonical_words().get(plain_form(word), plain_form(word)) for word in lexicon.THINGS)
+
+
 @cache
 def _harmless():
-    return frozenset(plain_form(word) for word in everyday.HARMLESS)
+    plain = {plain_form(word) for word in everyday.HARMLESS}
+    return frozenset(plain | {canonical_words().get(word, word) for word in plain})
 
 
 def stems(word):
@@ -69,7 +81,7 @@ def stems(word):
         if word.endswith(ending) and len(word) - len(ending) >= 3:
             base = word[: -len(ending)]
             yield from (base + replacement for replacement in replacements)
-            if ending in ("ing", "ed") and base[-1] == base[-2]:
+            if ending in ("ing", "ed", "er", "est") and base[-1] == base[-2]:
                 yield base[:-1]
 
 

@@ -9,10 +9,12 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
+from trainer.drills.accounted import as_own, exchanged, is_foreign, unexplained
 from trainer.drills.cleaning import normalise
 from trainer.drills.comparing import ALL_MEANT, ENOUGH_SAID, compare, only_one
-from trainer.drills.forms import is_harmless
+from trainer.drills.forms import is_harmless, plain_form
 from trainer.drills.lexicon import CONDITIONS, SUBORDINATE
+from trainer.drills.relations import at_odds
 from trainer.drills.sense import sense
 from trainer.drills.spelling import vocabulary_of
 from trainer.drills.together import together_of, weight_of
@@ -23,7 +25,7 @@ __all__ = ["Found", "Unsure", "find", "vocabulary_of", "weight_of"]
 WORTH_ASKING = 0.30  # likeness from which the person is asked
 ENOUGH_TURNED = 0.5  # likeness from which a wording counts as turned round
 PARTLY_TURNED = 0.35
-SURELY_TURNED = 0.65  # to be told that one has it the wrong way round is worse than to be asked
+SURELY_TURNED = 0.7  # to be told that one has it the wrong way round is worse than to be asked
 TELLING = 0.6  # the weight of a word that names a condition
 MARGIN = 0.08
 SURE = 0.9  # likeness that no other option turned round calls into question
@@ -46,8 +48,11 @@ class Found:
     opposite: str = ""
 
 
-def find(text, options):
+def find(text, options, about="", *, strict=False):
     """Return the ``Found`` for ``text`` among ``options`` ({key: wordings, the one to show first}).
+
+    ``about`` is what the question itself says, of which the text may speak too.  A ``strict`` reading asks back
+    where a telling word was added, too: a fact has few words.
 
     Raises ``Unsure`` where the text may mean one of them but does not say so, ``AnswerError`` for no text.
     """
@@ -65,17 +70,56 @@ def find(text, options):
         found = _told(typed, ranked, senses, weights, options)
     except Unsure:
         found = _main_clause(plain, ranked, senses, weights, vocabulary, options)
-    if found.key and _on_other_terms(plain, senses[found.key], vocabulary):
+    if found.key and _doubtful(plain, typed, found.key, senses, vocabulary, about, options[found.key], strict):
         raise Unsure(options[found.key][0])
     return found
+
+
+def _doubtful(plain, typed, key, senses, vocabulary, about, wordings, strict):
+    """Return whether ``plain`` says something that the option ``key`` does not account for."""
+    known = frozenset(sense(normalise(about, longest=6000), vocabulary).words) if about else frozenset()
+    known |= {plain_form(word) for text in wordings for word in re.findall("[a-z]+", text.lower())}
+    elsewhere = {word for other, several in senses.items() if other != key for one in several for word in one.words}
+    return bool(
+        _on_other_terms(plain, senses[key], vocabulary)
+        or _denies_another(typed, senses[key])
+        or _counts_otherwise(typed, senses[key])
+        or any(is_foreign(sense(one, vocabulary), senses[key], known) for one in re.split("[,;]", plain))
+        or exchanged(typed, senses[key], known, elsewhere)
+        or (strict and unexplained(typed, senses[key], known, elsewhere))
+        or at_odds(plain, wordings, vocabulary, about)
+    )
+
+
+def _denies_another(typed, senses):
+    """Return whether ``typed`` denies something else than all wordings that deny something: "no radio"."""
+    denying = [one for one in senses if one.denied]
+    if not typed.denied or not denying:
+        return False
+    if not senses[0].denied and typed.denied & set(senses[0].words):
+        return True
+    return not any(typed.denied & one.denied for one in denying) or all(
+        typed.denied & set(one.words) - one.denied and one.denied & set(typed.words) - typed.denied for one in denying
+    )
+
+
+def _counts_otherwise(typed, senses):
+    """Return whether ``typed`` puts a number before a noun before which all wordings have another: "the 7 nm arc"."""
+    known = {}
+    for one in senses:
+        for noun, numbers in one.counted.items():
+            known.setdefault(noun, set()).update(numbers)
+    return any(noun in known and not numbers & known[noun] for noun, numbers in typed.counted.items())
 
 
 def _on_other_terms(plain, senses, vocabulary):
     """Return whether a clause of ``plain`` names a condition of which no wording knows: "when you have landed"."""
     parts = re.split(rf" (?:{'|'.join(sorted(CONDITIONS))}) ", plain, maxsplit=1)
+    only = re.search(rf"\bonly (?:if|{'|'.join(sorted(CONDITIONS))}) ", plain)
     known = {word for one in senses for word in one.words}
     terms = sense(parts[1], vocabulary).words if len(parts) > 1 else ()
-    return any(word not in known and weight_of(word) >= TELLING and not is_harmless(word) for word in terms)
+    terms = [as_own(word, known) for word in terms]
+    return any(word not in known and weight_of(word) >= TELLING and (only or not is_harmless(word)) for word in terms)
 
 
 def _main_clause(plain, ranked, senses, weights, vocabulary, options):

@@ -12,11 +12,11 @@ SHORT_WORD = 4
 
 def abbreviated(token, vocabulary):
     """Return the one word of ``vocabulary`` that ``token`` cuts short ("pos", "consv"), "" for none or several."""
-    if not SHORTEST_ABBREVIATION <= len(token) <= 6:
+    if len(token) > 6 or (len(token) < SHORTEST_ABBREVIATION and set(token) & set("aeiou")):
         return ""
-    begun = {word for word in vocabulary if len(word) > len(token) and word.startswith(token)}
+    begun = {word for word in vocabulary if len(word) > len(token) > 2 and word.startswith(token)}
     letters = begun or {
-        word for word in vocabulary if len(word) > len(token) + 1 and word[0] == token[0] and _drops_vowels(token, word)
+        word for word in vocabulary if len(word) > len(token) and word[0] == token[0] and _drops_vowels(token, word)
     }
     return letters.pop() if len(letters) == 1 else ""
 
@@ -27,7 +27,7 @@ def _drops_vowels(token, word):
     if not all(letter in rest for letter in token):
         return False
     vowels = sum(letter in "aeiou" for letter in token)
-    return vowels <= sum(letter in "aeiou" for letter in word) / 3
+    return vowels <= (sum(letter in "aeiou" for letter in word) + 1) / 3  # a plain form has lost its last e
 
 
 def nearest(token, form, known, vocabulary):

@@ -4,11 +4,11 @@ import re
 from functools import cache
 
 from trainer.drills.cleaning import normalise, quoted
+from trainer.drills.durations import LARGEST, seconds_of
 from trainer.drills.shown import value as shown_value
 from trainer.engine.units import UNITS, convert
 from trainer.errors import AnswerError
 
-LARGEST = 1e9
 SMALL = 100.0  # below it, a bare weight or state was said in thousands
 _NUMBER = re.compile(r"([+-]?) ?((?:\d+ )?\d+/\d+|\d[\d,. ]*|\.\d+) ?(.*)", re.ASCII | re.DOTALL)
 _PLAIN = re.compile(r"\d+\.?\d*|\.\d+", re.ASCII)
@@ -16,16 +16,6 @@ _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?", re.ASCII)
 _SPACED = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?", re.ASCII)
 _FRACTION = re.compile(r"(?:(\d{1,3}) )?(\d{1,2})/(\d{1,2})", re.ASCII)
 _DOT_GROUPED = re.compile(r"[1-9]\d{0,2}\.\d{3}", re.ASCII)
-_H_PLUS_M = re.compile(r"(\d{1,2})\+(\d{2})", re.ASCII)
-_COLONS = re.compile(r"(-?)(\d{0,3}):(\d{2})(?::(\d{2}))?", re.ASCII)
-_AMOUNT = r"(?:(\d+(?:\.\d+)?) ?(?:{}))?"
-_IN_WORDS = re.compile(
-    "(-?)"
-    + _AMOUNT.format("hours|hour|hrs|hr|h") + " ?(?:and )?"
-    + _AMOUNT.format("minutes|minute|mins|min|m|'") + " ?(?:and )?"
-    + _AMOUNT.format('seconds|second|secs|sec|s|"|\'\''),
-    re.ASCII,
-)  # fmt: skip
 _CLOCK = re.compile(r"(\d{1,2}):?(\d{2})(?::(\d{2}))? ?(?:z|zulu|utc|h|hrs)?", re.ASCII)
 _MINUTE = re.compile(r":? ?(\d{1,2})(?::(\d{2})|(\.\d+))?(?: ?(?:past|min|mins|minutes|minute))?", re.ASCII)
 _PREFIXES = {"angels": "angels", "angel": "angels", "mach": "mach", "state": "klb", "channel": "channel",
@@ -210,40 +200,12 @@ def _read_clock(plain, unit, about):
 
 def _read_duration(plain, unit, about):
     """Return a duration: 90, 90 s, 1.5 min, 1:30 (hours and minutes where hours are asked), 1+30."""
-    seconds = _seconds(plain, unit)
+    seconds = seconds_of(plain, unit)
     if seconds is not None:
         return seconds / unit.factor
     if plain.isdigit() and plain.startswith("0") and len(plain) > 2:
         return None
     return _read_plain(plain, unit, about)
-
-
-def _seconds(plain, unit):
-    """Return the seconds of a duration written with a plus, colons or units; None for any other."""
-    match = _H_PLUS_M.fullmatch(plain)
-    if match and int(match[2]) < 60:
-        return int(match[1]) * 3600 + int(match[2]) * 60
-    match = _COLONS.fullmatch(re.sub(r" ?(min|mins|s|h|hrs|hours)$", "", plain) if ":" in plain else plain)
-    if match:
-        return _seconds_of_colons(match, unit)
-    match = _IN_WORDS.fullmatch(plain)
-    if match and any(match.groups()[1:]):
-        hours, minutes, seconds = (float(part or 0) for part in match.groups()[1:])
-        total = hours * 3600 + minutes * 60 + seconds
-        return (-total if match[1] else total) if total <= LARGEST else None
-    return None
-
-
-def _seconds_of_colons(match, unit):
-    """Return the seconds of 1:30 or 1:02:30; two parts are hours and minutes where hours are asked."""
-    sign, first, second, third = match[1], int(match[2] or 0), int(match[3]), match[4]
-    if second > 59 or int(third or 0) > 59:
-        return None
-    if third is not None:
-        total = first * 3600 + second * 60 + int(third)
-    else:
-        total = (first * 60 + second) * (60 if unit.name == "h" else 1)
-    return -total if sign else total
 
 
 _EXAMPLES = {"heading": 355, "minute": 24, "clock": 765, "thousands": 3500, "duration": 90}

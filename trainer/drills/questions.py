@@ -7,11 +7,12 @@ from trainer.drills import flow, recall
 from trainer.model import CallDrill
 
 
-def make(drill, library, seed, *, avoid=(), weak=(), form=""):
+def make(drill, library, seed, *, avoid=(), weak=(), known=(), form=""):
     """Return the ``Question`` that ``seed`` (a text) draws for ``drill``; the same seed, the same question.
 
     ``avoid`` are the inputs of the last questions, ``weak`` the weak steps of a flow (the weakest first),
-    ``form`` a form of a flow.  Raises ``DomainError`` where the drill can't be drawn.
+    ``known`` its steps that were right, ``form`` a form of a flow.
+    Raises ``DomainError`` where the drill can't be drawn.
     """
     rng = random.Random(f"{drill.id} {seed}")
     if drill.kind == "computed":
@@ -19,7 +20,7 @@ def make(drill, library, seed, *, avoid=(), weak=(), form=""):
 
         question = computed.make(drill, library, rng, avoid=avoid)
     elif drill.kind == "flow":
-        question = flow.make(drill, library, rng, avoid=avoid, weak=weak, form=form)
+        question = flow.make(drill, library, rng, avoid=avoid, weak=weak, known=known, form=form)
     elif isinstance(drill, CallDrill):
         from trainer.drills import calls
 

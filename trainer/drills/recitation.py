@@ -68,6 +68,11 @@ def wordings(drill):
     return {step.id: (step.do, *step.short, *_with_actor(step), *_with_cue(step)) for step in drill.steps}
 
 
+def about(drill):
+    """Return what a question on ``drill`` says by itself: its title, its cues and who acts in it."""
+    return "; ".join([drill.title, drill.cue, *(f"{step.actor}; {step.cue}" for step in drill.steps)])
+
+
 def _with_cue(step):
     """Return the wording with the cue, where the cue is a mere number: "call platform at 5,000 ft"."""
     mere = len(step.cue.split()) <= MERE_CUE and any(letter.isdigit() for letter in step.cue)
@@ -83,7 +88,7 @@ def read_line(text, drill):
 
     Raises ``matching.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
     """
-    return matching.find(text, wordings(drill)).key or None
+    return matching.find(text, wordings(drill), about(drill)).key or None
 
 
 def read_lines(text, drill):
@@ -181,6 +186,15 @@ def weak_steps(parts_newest_first):
             missed[step] = missed.get(step, 0.0) + share * (1.0 - right)
     shares = {step: missed[step] / weight[step][1] for step in missed}
     return tuple(sorted((s for s in shares if shares[s] > WEAK_SHARE), key=lambda s: (-shares[s], s)))
+
+
+def known_steps(parts_newest_first):
+    """Return the ids of the steps that were right when they were last asked."""
+    last = {}
+    for parts in parts_newest_first:
+        for step, right in parts.items():
+            last.setdefault(step, right)
+    return tuple(sorted(step for step, right in last.items() if right >= 1.0))
 
 
 def _lines(drill, ids):

@@ -3,19 +3,19 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cache
 from itertools import pairwise
 
 from trainer.drills import everyday, lexicon
+from trainer.drills.ends import all_ends, in_context, is_end
 from trainer.drills.forms import is_number
-from trainer.drills.spelling import EXCEPT, NOT, Vocabulary, phrases_of
+from trainer.drills.spelling import Vocabulary, phrases_of
+from trainer.drills.tokens import EXCEPT, NOT, UNITS
 
 NO_WORDS = Vocabulary()
 _BY_NUMBER = ("over", "under")  # "over 800 ft", but "ease over", "under control"
 _RANGE = re.compile(
     r"(?<![\d.,])(\d{1,6}(?:,\d{3})*(?:\.\d{1,6})?) ?(?:to|-|–) ?(\d{1,6}(?:,\d{3})*(?:\.\d{1,6})?)(?![\d.,])"
 )
-_UNITS = frozenset("degree dme fpm ft knot lb min nm seconds".split())
 _PARTICLE_VERBS = frozenset("turn switch put bring come take get keep".split())
 _PREPOSITIONS = {"upto": ("up", "+"), "on": ("on", "+"), "off": ("on", "-"), "in": ("in", "+"), "out": ("in", "-")}
 _AFTER_PARTICLE = frozenset("steady full bright and".split())
@@ -63,13 +63,13 @@ def sense(text, vocabulary=NO_WORDS):
         poles=_poles(words),
         strong=frozenset(axis for _, axes in read for axis in axes),
         numbers=tuple(float(word) for word in words if is_number(word)),
-        measured=frozenset((float(one), unit) for one, unit in pairwise(words) if is_number(one) and unit in _UNITS),
-        counted=_counted(words),
+        measured=frozenset((float(one), unit) for one, unit in pairwise(words) if is_number(one) and unit in UNITS),
+        counted=_counted(affirmed),
         denials=sum(phrase.count(NOT) for phrase in phrases),
         denied=frozenset(word for phrase in phrases for word in _denied(phrase)),
         first_denied=frozenset(word for phrase in phrases for word in [*_denied(phrase)][:1]),
         loose=frozenset(end for phrase in affirmed for word in phrase for end in _loose_ends(word)),
-        ranges=frozenset(_range(one) for one in _RANGE.findall(text)),
+        ranges=frozenset(_range(one) for one in _RANGE.findall(text)) - {()},
         doer=_doer(affirmed[0]) if affirmed else "",
         clauses=_clauses(text, vocabulary),
         divided=";" in text,
@@ -78,8 +78,9 @@ def sense(text, vocabulary=NO_WORDS):
 
 
 def _range(pair):
-    """Return the (low, high) of a range written as "325 to 375"."""
-    return tuple(sorted(float(number.replace(",", "")) for number in pair))
+    """Return the (low, high) of a range written as "325 to 375", () where it goes down: "1200 to 3 miles"."""
+    low, high = (float(number.replace(",", "")) for number in pair)
+    return (low, high) if low < high else ()
 
 
 def _clauses(text, vocabulary):
@@ -105,7 +106,7 @@ def _doer(phrase):
 
 def _loose_ends(word):
     """Return the ends of axes that ``word`` names by the way: as a preposition, or beside its first axis."""
-    return (_PREPOSITIONS[word],) if word in _PREPOSITIONS else _ends().get(word, ())[1:]
+    return (_PREPOSITIONS[word],) if word in _PREPOSITIONS else all_ends().get(word, ())[1:]
 
 
 def _poles(words):
@@ -115,11 +116,6 @@ def _poles(words):
         if is_end(word):
             found.setdefault(word[:-1], set()).add(word[-1])
     return found
-
-
-def is_end(word):
-    """Return whether ``word`` is an end of an axis, like "up+"."""
-    return len(word) > 1 and word[-1] in "+-"
 
 
 def _denied(phrase):
@@ -143,27 +139,20 @@ def _telling(phrase):
     return [word for word in words if not is_number(word) and everyday.LIGHT.get(word, 1.0) > 0.5]
 
 
-@cache
-def _ends():
-    """Return {word: [(axis, end)]}."""
-    found = {}
-    for axis, (plus, minus) in lexicon.AXES.items():
-        for sign, words in (("+", plus), ("-", minus)):
-            for word in words.split():
-                found.setdefault(word, []).append((axis, sign))
-    return found
-
-
 def _with_poles(phrase):
     """Return (the phrase with ends of axes marked and stop words gone, the axes named in earnest)."""
     out, strong = [], set()
     about_power = bool(lexicon.POWER_WORDS & set(phrase)) or "idle" in phrase
     about_light = bool(lexicon.LIGHT_WORDS & set(phrase))
     for at, word in enumerate(phrase):
+        if word == "out" and {"to", "for"} & set(phrase[at + 1 : at + 2]):
+            continue  # "out to 12"
+        if word == "over" and at and is_number(phrase[at - 1]) and not _before_number(phrase, at):
+            word = "divide"  # "60 over the arc"
         if word in _PREPOSITIONS and not _is_particle(phrase, at):
             continue
-        word = _in_context(word, phrase, about_power, about_light)
-        ends = _ends().get(word) if word not in _BY_NUMBER or _before_number(phrase, at) else None
+        word = in_context(word, phrase, about_power, about_light)
+        ends = all_ends().get(word) if word not in _BY_NUMBER or _before_number(phrase, at) else None
         if word in lexicon.FULL_POWER:
             out += ["power+", word]
             strong.add("power")
@@ -186,49 +175,26 @@ def _is_particle(phrase, at):
     word, rest = phrase[at], phrase[at + 1 :]
     if word in ("off", "upto"):
         nouns = [one for one in rest if one not in everyday.STOP]
-        comes = at > 0 and phrase[at - 1] in lexicon.COMING
+        comes = at > 0 and phrase[at - 1] not in lexicon.SWITCHING
         return word == "off" and not (comes and nouns and nouns[0] in lexicon.COME_OFF)
-    if not rest or rest[0] in _AFTER_PARTICLE:
+    if not rest or rest[0] in _AFTER_PARTICLE or rest[0] in lexicon.SUBORDINATE | lexicon.CONDITIONS - {"of"}:
         return True
     return at > 0 and phrase[at - 1] in _PARTICLE_VERBS
 
 
-def _in_context(word, phrase, about_power, about_light):
-    if phrase == ("full",):
-        return "power+"
-    if about_power and "canopy" not in phrase:
-        if word in lexicon.POWER_DOWN:
-            return "power-"
-        if word in ("keep", "full") and lexicon.POWER_DOWN & set(phrase):
-            return word  # "power stays down", "throttle full aft"
-        if word in lexicon.POWER_UP and word not in lexicon.FULL_POWER:
-            return "power+"
-    if about_light and word == "out":
-        return "off"
-    if word == "leave" and {"on", "off", "as", "set"} & set(phrase):
-        return "keep"  # "leave the lights off"
-    if "canopy" in phrase and word in ("up", "down"):
-        return "open" if word == "up" else "close"
-    if ("brake" in phrase and word in ("set", "keep")) or _takes_tension(word, phrase):
-        return "on"
-    if "speedbrake" in phrase and word in ("in", "out", "open", "close"):
-        return "extend" if word in ("out", "open") else "retract"
-    return word
-
-
-def _takes_tension(word, phrase):
-    return "tension" in phrase and word in ("set", "take", "taken") and not {"off", "release"} & set(phrase)
-
-
-def _counted(words):
-    """Return {noun: numbers} of nouns that follow a number and its unit: "10 nm arc" counts arc as 10."""
+def _counted(phrases):
+    """Return {noun: numbers} of nouns that follow a number and its unit at once: "10 nm arc" counts arc as 10."""
     found = {}
-    for at, word in enumerate(words):
-        if is_number(word):
-            after = [w for w in words[at + 1 : at + 3] if w not in _UNITS]
-            if after and not is_number(after[0]) and not is_end(after[0]):
+    for phrase in phrases:
+        for at, word in enumerate(phrase):
+            after = [one for one in phrase[at + 1 : at + 3] if one not in UNITS][:1]
+            if is_number(word) and after and _is_noun(after[0]):
                 found.setdefault(after[0], set()).add(float(word))
     return found
+
+
+def _is_noun(word):
+    return not is_number(word) and word not in everyday.STOP and word not in _PREPOSITIONS and word not in all_ends()
 
 
 def _bound(phrases):

@@ -3,25 +3,20 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 
-from trainer.drills import abbreviations, lexicon, spoken, synonyms
+from trainer.drills import abbreviations, lexicon, spoken
 from trainer.drills.cleaning import normalise
-from trainer.drills.forms import canonical_words, homophones, is_number, known_words, plain_form
+from trainer.drills.forms import canonical_words, homophones, is_harmless, known_words, plain_form, stems
+from trainer.drills.joining import joined, plain_number, rejoined
 from trainer.drills.mending import abbreviated, nearest
+from trainer.drills.related import is_word, related
+from trainer.drills.tokens import EXCEPT, NOT, UNITS, raw_tokens
 
-_TOKEN = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][a-z]+)?|[,;:/()\n]| [-–] ")
-_FRACTION = re.compile(r"(?<![\d/.])(?:(\d) (?:and )?)?([1-9])/([2-9])(?![\d/])")
 _BREAKS = frozenset(",;:/()\n") | {"and", "then", " - ", " – "}
-NOT = "NOT"
-EXCEPT = "EXCEPT"
-CASES = {"i": "1", "ii": "2", "iii": "3", "one": "1"}
-TAKEN_OFF = {"the", "chock", "chain", "all", "your", "tie"}  # "take off the chains" is no take-off
 SINGLE_NUMBERS = dict(
     zip("two three four five six seven eight nine niner".split(), "2 3 4 5 6 7 8 9 9".split(), strict=True)
 ) | {word: str(value) for word, value in (spoken.TEENS | spoken.TENS).items()}
-BOUNDS = {"below": "above", "under": "above", "above": "below"}
-MOVING = frozenset("be climb come descend drop fall fly get go lower sink step".split())
-MOST_ANGELS = 100
 
 
 @dataclass(frozen=True)
@@ -48,7 +43,7 @@ def vocabulary_of(texts):
     words, initials, numbers = set(), {}, set()
     for text in texts:
         numbers.update(
-            float(token.replace(",", "")) for token in _raw_tokens(text) if token[0].isdigit() and len(token) < 16
+            float(token.replace(",", "")) for token in raw_tokens(text) if token[0].isdigit() and len(token) < 16
         )
         for part in re.split(r"[^\w\s'’]+", normalise(text, longest=6000)):
             plain = [plain_form(word) for word in re.findall(r"[^\W\d_]+", part)]
@@ -62,25 +57,6 @@ def vocabulary_of(texts):
     )
 
 
-def _raw_tokens(text):
-    plain = normalise(text, longest=6000)
-    for written, plainly in synonyms.WRITTEN.items():
-        plain = plain.replace(written, plainly)
-    plain = re.sub(r"(?<=\w)n['’]?t\b", lambda m: " not" if m[0] != "nt" else m[0], plain)
-    plain = re.sub(r"(?<=[a-z])['’]s\b", "", plain)
-    plain = re.sub(r"\b(de|dis|non|pre|re|un)-(?=[a-z])", r"\1", plain)
-    plain = re.sub(r"(?<=\w)[-–](?=\w)", " ", plain)
-    plain = _FRACTION.sub(_decimal, plain)
-    tokens = [token.strip() if token.strip() not in ("-", "–") else ";" for token in _TOKEN.findall(plain)]
-    return spoken.numbers_in(tokens)
-
-
-def _decimal(fraction):
-    """Return 3/4 and 1 1/4 as decimals; what is more than one (12/10) is no fraction but two numbers."""
-    whole, over, under = (int(part or 0) for part in fraction.groups())
-    return f"{whole + over / under:.10g}" if over < under else fraction[0]
-
-
 def phrases_of(text, vocabulary):
     """Return the phrases of ``text`` as lists of plain words; a negation is written NOT.
 
@@ -88,7 +64,7 @@ def phrases_of(text, vocabulary):
     rather than as another word.
     """
     phrases, phrase = [], []
-    for token in (*_raw_tokens(text), ";"):
+    for token in (*raw_tokens(text), ";"):
         if token in _BREAKS or (token == "plus" and token not in vocabulary):
             phrases.append(_words_of(phrase, vocabulary))
             phrase = []
@@ -105,10 +81,13 @@ def _words_of(phrase, vocabulary):
             words.append(plain_form("".join(phrase[at : at + 2])))
             at += 2
         else:
-            if not _is_correct(phrase[:at], phrase[at], vocabulary):
+            if not (
+                _is_correct(phrase[:at], phrase[at], vocabulary, at == len(phrase) - 1)
+                or _is_for(phrase[at:], vocabulary)
+            ):
                 words += _marked(phrase, at, vocabulary) or _spelt(phrase[at], known, vocabulary)
             at += 1
-    words = _rejoined(_joined(words))
+    words = rejoined(joined(words))
     words = [canonical_words().get(word, word) for word in words]
     return [word for at, word in enumerate(words) if not _rounds_off(word, words[max(0, at - 1) : at], vocabulary)]
 
@@ -132,10 +111,21 @@ def _excepts(before, token):
     return token == "but" and bool(lexicon.ALL_OF_THEM & set(before[-2:]))
 
 
-def _is_correct(before, token, vocabulary):
+def _is_correct(before, token, vocabulary, last):
     """Return whether "right" says that something is as it should be and no side."""
     sides = {"left", "port", "starboard"} & vocabulary.words
-    return token == "right" and before[-1:] and before[-1] in ("is", "are", "was", "were", "be") and not sides
+    judged = bool(before[-1:]) and before[-1] in ("is", "are", "was", "were", "be")
+    return token == "right" and judged and (last or not sides)
+
+
+def _is_for(phrase, vocabulary):
+    """Return whether a 4 is typed for the word: "set 4 the weight"."""
+    after = plain_form(phrase[1]) if phrase[1:] and phrase[1].isalpha() else ""
+    return phrase[0] == "4" and 4.0 not in vocabulary.numbers and len(after) > 2 and not _is_unit(after)
+
+
+def _is_unit(word):
+    return canonical_words().get(word, abbreviations.ABBREVIATIONS.get(word, word)) in UNITS
 
 
 def _torn(pair, vocabulary):
@@ -149,13 +139,19 @@ def _rounds_off(particle, before, vocabulary):
     """Return whether ``particle`` says nothing beside the verb ``before`` it: "set up the displays"."""
     if abbreviations.CONTRARY.get(particle) in vocabulary:
         return False  # beside "start down the slope", "start up the slope" is another thing
-    return bool(before) and before[0] in abbreviations.ROUNDED_OFF.get(particle, ())
+    return bool(before) and before[0] in _rounded_off().get(particle, ())
+
+
+@cache
+def _rounded_off():
+    return {particle: verbs | set(map(plain_form, verbs)) for particle, verbs in abbreviations.ROUNDED_OFF.items()}
 
 
 def _spelt(token, known, vocabulary):
     """Return the words that one token stands for: in its known form, a thousand feet for angels, NOT for a denial."""
     if token[0].isdigit():
-        return [_plain_number(token, vocabulary.numbers)]
+        single = token == "1" and "one" in vocabulary and 1.0 not in vocabulary.numbers
+        return ["one"] if single else [plain_number(token, vocabulary.numbers)]
     if token in lexicon.NEGATIONS:
         return [NOT]
     if token in lexicon.EXCEPTING:
@@ -163,10 +159,15 @@ def _spelt(token, known, vocabulary):
     form = plain_form(token)
     if form in lexicon.NEGATIONS:
         return [NOT]
-    if form in SINGLE_NUMBERS:
-        return [SINGLE_NUMBERS[form]]
+    if token in SINGLE_NUMBERS or form in SINGLE_NUMBERS:
+        return [SINGLE_NUMBERS.get(token) or SINGLE_NUMBERS[form]]
     if form in vocabulary:
         return [form]
+    verb = next(
+        (stem for stem in map(plain_form, stems(token)) if stem in vocabulary and stem not in known_words()), ""
+    )
+    if verb:
+        return [verb]
     if form in homophones() and homophones()[form] in vocabulary:
         return [homophones()[form]]
     if token in vocabulary.initials and form not in known:
@@ -179,9 +180,18 @@ def _spelt(token, known, vocabulary):
         return [short] if short else full.split()
     if form in known:
         return [form]
+    everyday_word = next((stem for stem in stems(token) if related(stem)), "")
+    if not everyday_word and any(map(is_word, stems(token))):
+        return [form]
+    if everyday_word or is_harmless(form):
+        near = {word for word in vocabulary if canonical_words().get(word, word) in related(everyday_word)}
+        return [form if is_harmless(form) else near.pop() if len(near) == 1 else everyday_word]
     begun = {plain for word, plain in canonical_words().items() if len(token) > 3 and word.startswith(token)}
     if len(begun) == 1:
         return [begun.pop()]
+    for prefix in ("pre", "re"):
+        if token.startswith(prefix) and plain_form(token[len(prefix) :]) in vocabulary:
+            return [plain_form(token[len(prefix) :])]
     for prefix in ("un", "dis", "non", "de"):
         rest = plain_form(token[len(prefix) :]) if token.startswith(prefix) else ""
         if len(rest) >= 3 and rest in known:
@@ -191,60 +201,3 @@ def _spelt(token, known, vocabulary):
         if first in known and second in known:
             return [first, second]
     return [nearest(token, form, known, vocabulary)]
-
-
-def _joined(words):
-    """Return ``words`` with compounds written as one word."""
-    out, at = [], 0
-    while at < len(words):
-        for size in (4, 3, 2, 1):
-            compound = synonyms.COMPOUNDS.get(" ".join(words[at : at + size]))
-            if compound is not None and not (
-                compound == "takeoff" and set(words[at + size : at + size + 1]) & TAKEN_OFF
-            ):
-                out += compound.split()
-                at += size
-                break
-        else:
-            out.append(words[at])
-            at += 1
-    return _joined(out) if out != words and len(out) < len(words) else out
-
-
-def _rejoined(words):
-    """Return ``words`` with a parted verb ("wipe … out") written as one, angels as feet, Case III as Case 3."""
-    for (verb, particle), compound in synonyms.PARTED.items():
-        if verb in words and particle in words[words.index(verb) + 1 :]:
-            at = words.index(verb)
-            cut = words.index(particle, at + 1)
-            words = [*words[:at], compound, *words[at + 1 : cut], *words[cut + 1 :]]
-    words = _at_least(words)
-    for at, word in enumerate(words[:-1]):
-        if word == "case" and words[at + 1] in CASES:
-            words = [*words[: at + 1], CASES[words[at + 1]], *words[at + 2 :]]
-        if word == "k" and at and is_number(words[at - 1]):
-            thousands = _plain_number(str(float(words[at - 1]) * 1000))
-            return _rejoined([*words[: at - 1], thousands, *words[at + 1 :]])
-        if word == "angels" and is_number(words[at + 1]):
-            thousands = float(words[at + 1]) * (1000 if float(words[at + 1]) < MOST_ANGELS else 1)
-            return [*words[:at], _plain_number(str(thousands)), "ft", *words[at + 2 :]]
-    return words
-
-
-def _at_least(words):
-    """Return ``words`` with "never go below" written as above, "not above" as below."""
-    for at, word in enumerate(words):
-        if word in BOUNDS and NOT in words[max(0, at - 3) : at]:
-            denied = at - 1 - words[at - 1 :: -1].index(NOT)
-            if all(between in MOVING for between in words[denied + 1 : at]):
-                return [*words[:denied], BOUNDS[word], *words[at + 1 :]]
-    return words
-
-
-def _plain_number(token, wanted=frozenset()):
-    """Return a number in its shortest form; 1.2 is 1,200 where only that is ``wanted``."""
-    if "." in token and len(token) < 16:
-        value = float(token.replace(",", ""))
-        if value not in wanted and round(value * 1000, 3) in wanted:
-            return f"{round(value * 1000, 3):.10g}"
-    return f"{float(token.replace(',', '')):.10g}" if len(token) < 16 else token[:16]

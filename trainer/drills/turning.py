@@ -103,7 +103,10 @@ def _other_number(typed, together):
     units = {}
     for number, unit in together.measured:
         units.setdefault(number, set()).add(KIND_OF_UNIT.get(unit, unit))
-    return any(
-        KIND_OF_UNIT.get(unit, unit) not in units.get(number, {KIND_OF_UNIT.get(unit, unit)})
-        for number, unit in typed.measured
-    )
+    kinds = {KIND_OF_UNIT.get(unit, unit) for _, unit in together.measured}
+    for number, unit in typed.measured:
+        kind = KIND_OF_UNIT.get(unit, unit)
+        ranged = any(low <= number <= high for low, high in together.ranges)
+        if kind not in units.get(number, () if kind in kinds and not ranged else {kind}):
+            return True
+    return False

@@ -140,16 +140,18 @@ class Session:
             self._library,
             f"{seed}/{drill_id}",
             avoid=self._store.last_inputs(drill_id),
-            weak=self._weak_steps(drill),
+            **self._steps(drill),
         )
 
-    def _weak_steps(self, drill):
+    def _steps(self, drill):
+        """Return {"weak", "known"}: the steps of a flow that went wrong, and that went right, lately."""
         if drill.kind != "flow":
-            return ()
-        from trainer.drills.recitation import weak_steps
+            return {}
+        from trainer.drills.recitation import known_steps, weak_steps
 
         recent = self._store.reviews(drill=drill.id, newest_first=True)
-        return weak_steps([review.parts for _, review in zip(range(RECENT_FLOWS), recent, strict=False)])
+        parts = [review.parts for _, review in zip(range(RECENT_FLOWS), recent, strict=False)]
+        return {"weak": weak_steps(parts), "known": known_steps(parts)}
 
     def number(self):
         """Return the number of the question on screen, from 1."""
@@ -257,7 +259,7 @@ class Session:
             local=self._clock.local(),
         )
         before = self._later(question.drill_id)
-        recorded = self._store.record(review, knowledge.after_review)
+        recorded = self._store.record(review, knowledge.after_review, model=knowledge.model())
         self._choosing.believe(question.drill_id, recorded.states[question.drill_id], recorded.learner)
         gain = self._later(question.drill_id) - before
         self._bought += gain
@@ -312,7 +314,7 @@ class Session:
     def _take_back(self, outcome):
         from trainer.practice import knowledge
 
-        rebuilt = self._store.withdraw(outcome.review_id, knowledge.after_review)
+        rebuilt = self._store.withdraw(outcome.review_id, knowledge.after_review, knowledge.model())
         self._done.remove(outcome)  # only now: the store may refuse
         for drill_id, state in rebuilt.states.items():
             self._choosing.believe(drill_id, state, rebuilt.learner)
