@@ -95,7 +95,7 @@ def grow(home, count):
         connection.execute(
             "INSERT INTO belief SELECT drill_id, :state, max(id) FROM review GROUP BY drill_id", {"state": STATE}
         )
-        connection.execute("INSERT INTO learner VALUES (1, :state)", {"state": STATE})
+        connection.execute("INSERT INTO learner (id, state) VALUES (1, :state)", {"state": STATE})
     files.flush_file(home / "reviews.db")  # else the first answers wait until all of it is on the disk
 
 

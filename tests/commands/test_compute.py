@@ -5,6 +5,7 @@ import json
 import pytest
 
 from trainer import cli
+from trainer.commands.world import World
 from trainer.engine.quantities import QUANTITIES
 from trainer.terminal import tables
 from trainer.terminal.look import Look
@@ -32,6 +33,17 @@ def test_without_a_word_every_quantity_is_listed(compute):
     code, out, _ = compute()
     assert code == 0
     assert all(name in out for name in QUANTITIES)
+
+
+@pytest.mark.parametrize(
+    "words", [("--bal_bearing", "--b=rc", " "), ("wind", "--brc", "5"), ("hot", "day"), ("closure",)]
+)
+def test_the_decks_are_read_once_however_many_quantities_fit(compute, monkeypatch, words):
+    """Found by fuzzing: a blank for a name fits all quantities, and the decks were read for each: 50 seconds."""
+    read, library = [], World.library
+    monkeypatch.setattr(World, "library", lambda *given: read.append(1) or library(*given))
+    compute(*words)
+    assert len(read) <= 1
 
 
 def test_a_word_finds_quantities_and_one_find_is_shown(compute):

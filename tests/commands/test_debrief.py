@@ -16,6 +16,12 @@ def test_a_flight_is_told_through_a_pipe(home):
     assert run("data", "verify", home=home).stdout.startswith("Sound")
 
 
+def test_a_debrief_keeps_the_copy_of_the_day(home):
+    run("debrief", home=home, typed=WALK)
+    (copy,) = (home / "backups").iterdir()
+    assert copy.name.startswith("reviews-")
+
+
 def test_remarks_are_exported_only_on_request(home, tmp_path):
     told = run("debrief", home=home, typed=WALK)
     assert told.stdout.count("Late on the ball.") == 1, "only what was typed"

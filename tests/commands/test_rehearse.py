@@ -19,6 +19,18 @@ def test_a_full_rehearsal_is_flown_through_a_pipe(home):
     assert run("data", "verify", home=home).stdout.startswith("Sound")
 
 
+def test_a_rehearsal_keeps_the_copy_of_the_day(home, tmp_path):
+    _transcript(home, "--from", "marshal", "--to", "marshal", "--out", tmp_path / "sheet.html")
+    (copy,) = (home / "backups").iterdir()
+    assert copy.name.startswith("reviews-") and (tmp_path / "sheet.html").exists()
+
+
+def test_a_page_that_cannot_be_written_does_not_take_the_copy_away(home, tmp_path):
+    done = _transcript(home, "--from", "marshal", "--to", "marshal", "--out", tmp_path)
+    assert (done.returncode, len(done.stderr.splitlines())) == (3, 1)
+    assert len(list((home / "backups").iterdir())) == 1
+
+
 def test_the_same_seed_is_the_same_sortie_in_two_homes(tmp_path):
     one = _transcript(tmp_path / "one", "--from", "marshal")
     two = _transcript(tmp_path / "two", "--from", "marshal")

@@ -154,7 +154,7 @@ def test_a_changed_review_is_told_on_the_report(evening, trainer, home, tmp_path
     connection = sqlite3.connect(paths.database(home))
     connection.execute("DROP TRIGGER review_stays_update")
     connection.execute(
-        "UPDATE review SET score = 1.0, verdict = 'on the number' WHERE id = (SELECT max(id) - 3 FROM review)"
+        "UPDATE review SET score = 1.0 - score, typed = typed || '!' WHERE id = (SELECT max(id) - 3 FROM review)"
     )
     connection.execute(
         "CREATE TRIGGER review_stays_update BEFORE UPDATE ON review BEGIN SELECT RAISE(ABORT, 'never'); END"
@@ -188,7 +188,7 @@ def test_a_standard_of_the_instructors_own_decides(evening, trainer, tmp_path):
     trainer("--standard", str(strict))
     record = the_record(tmp_path)
     assert record["standard"]["title"] == "Strict"
-    assert {area["verdict"] for area in record["areas"]} <= {"short", "not known"}
+    assert {area["verdict"] for area in record["areas"]} <= {"short", "close", "not known"}  # to err never is too much
 
 
 @pytest.mark.parametrize(

@@ -126,6 +126,97 @@ def test_a_read_only_disk_is_read_but_not_practised_on(disk):
     assert tally.faults == []
 
 
+def fill(folder, *, free_bytes=0):
+    """Fill the disk of ``folder`` but for ``free_bytes`` and return the file that fills it."""
+    filler = folder / "filler"
+    filler.write_bytes(b"")
+    filler.write_bytes(b"x" * (shutil.disk_usage(folder).free - free_bytes))
+    return filler
+
+
+@pytest.fixture
+def on_terminal():
+    """Start ``trainer`` in a pseudo-terminal; what still runs at the end is killed."""
+    started = []
+
+    def start(*words, home):
+        started.append(driving.OnTerminal(*words, home=home))
+        return started[-1]
+
+    yield start
+    for driven in started:
+        if driven._code is None:
+            driven.kill()
+            driven.rest()
+
+
+WAYS = [
+    (("practice", "--questions", "1"), "s", "Not known."),
+    (("cram", "--start"), "s", "Not known."),
+    (("rehearse", "--seed", "7"), "s", "Not known."),
+    (("debrief",), "1m", "right: "),
+]
+
+
+@pytest.mark.parametrize(("words", "line", "stored"), WAYS, ids=[words[0] for words, _, _ in WAYS])
+def test_an_answer_on_a_full_disk_is_given_again_once_there_is_room(disk, on_terminal, words, line, stored):
+    folder = disk(4_000_000)
+    home = folder / "home"
+    assert driving.run("cram", "--on", "in 9 days", home=home).returncode == 0
+    driven = on_terminal(*words, home=home).until(lambda driven: driven.waiting())
+    filler = fill(folder)
+    for _ in range(2):
+        driven.send(line)
+        driven.until("the disk is full").settle()
+        driven._raw, driven.seen = b"", ""
+        driven._fed = -1
+    assert killing.stored(home).reviews == []
+    filler.unlink()
+    driven.send(line)
+    driven.until(stored)
+    after = killing.stored(home)
+    assert len(after.reviews) == (6 if words == ("debrief",) else 1) and after.problems == []
+    driven.settle()
+    driven.write(b"q\r")
+    driven.settle()
+    driven.write(b"q\r")
+    assert driven.rest() == 0 and "Traceback" not in driven.text()
+    assert len(list((home / "backups").iterdir())) == 1, "each way of answering keeps the copy of the day"
+
+
+@pytest.mark.parametrize("words", [*(words for words, _, _ in WAYS), ()], ids=lambda words: "".join(words[:1]))
+def test_a_full_disk_is_told_before_the_first_question(disk, on_terminal, words):
+    folder = disk(4_000_000)
+    home = folder / "home"
+    assert driving.run("cram", "--on", "in 9 days", home=home).returncode == 0
+    assert driving.run(*SESSION, home=home, typed=TYPED).returncode == 0
+    before = killing.stored(home)
+    fill(folder, free_bytes=60_000)
+    driven = on_terminal(*words, home=home)
+    assert driven.rest() == 3
+    lines = [line for line in driven.text().splitlines() if line]
+    assert len(lines) == 1 and lines[0].startswith("trainer: the disk is full") and "free some space" in lines[0]
+    assert killing.stored(home) == before
+
+
+@pytest.mark.parametrize("what", ["reviews.db", ""], ids=["file", "folder"])
+@pytest.mark.parametrize("words", [("practice",), ("rehearse",)], ids=" ".join)
+def test_what_can_only_be_read_is_told_before_the_first_question(disk, on_terminal, words, what):
+    """The question was on the screen already, and only the first answer was refused."""
+    folder = disk(4_000_000)
+    home = folder / "home"
+    assert driving.run(*SESSION, home=home, typed=TYPED).returncode == 0
+    subprocess.run(["mount", "--bind", str(home / what), str(home / what)], check=True)
+    try:
+        subprocess.run(["mount", "-o", "remount,ro,bind", str(home / what)], check=True)
+        driven = on_terminal(*words, home=home)
+        assert driven.rest() == 3
+    finally:
+        subprocess.run(["umount", "-l", str(home / what)], check=True)
+    lines = [line for line in driven.text().splitlines() if line]
+    assert len(lines) == 1 and "can't be written" in lines[0] and "--home" in lines[0]
+
+
 @pytest.mark.parametrize("words", [("data", "backup", "/proc/x.db"), ("deck", "new", "flow", "/proc/x.toml"),
                                    ("cram", "--on", "in 9 days", "--calendar", "/proc/x.ics"),
                                    ("report", "--out", "/proc/x")])  # fmt: skip

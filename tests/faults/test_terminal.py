@@ -3,12 +3,15 @@
 import os
 import re
 import signal
+import sqlite3
 import time
+from contextlib import closing
 
 import pytest
 
 from tests.faults import driving, killing
 from tests.faults.conftest import LONG
+from trainer.store import schema
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="only POSIX has pseudo-terminals; see test_windows_console")
 
@@ -63,6 +66,19 @@ def test_a_window_that_is_closed_keeps_what_was_judged(terminal, home, early, an
     assert len(after.reviews) - len(before.reviews) == answers and after.problems == []
     assert "Traceback" not in driven.text()
     one_more(home)
+
+
+def test_a_newer_database_is_refused_before_a_question_is_asked(home):
+    """The question that was kept for today was on the screen, and its answer could not be stored."""
+    one_more(home)
+    with closing(sqlite3.connect(home / "reviews.db", isolation_level=None)) as connection:
+        connection.execute(f"PRAGMA user_version={schema.SCHEMA + 1}")
+    content = (home / "reviews.db").read_bytes()
+    driven = driving.OnTerminal(home=home)
+    assert driven.rest() == 3
+    (line,) = [line for line in driven.text().splitlines() if line]
+    assert "newer trainer" in line and "install the newer trainer" in line
+    assert (home / "reviews.db").read_bytes() == content
 
 
 @pytest.mark.parametrize("how", ["SIGTERM", "^C", "q", "^D", "^Z", "SIGINT"][: 6 if LONG else 2])

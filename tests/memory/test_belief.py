@@ -156,11 +156,10 @@ def test_set_is_the_same_as_starting_from_the_new_state():
 def test_what_the_learner_finds_hard_is_expected_to_be_hard_in_items_not_yet_asked():
     specs = [ItemSpec(id=f"r{n}", kind="recall") for n in range(30)]
     good, bad = (practised(specs[:29], (DAY, DAY + 3, DAY + 9), score) for score in (1, 0))
-    states_of = (
-        lambda beliefs: {  # noqa: E731
-            spec.id: beliefs.rows[beliefs.index(spec.id)].tobytes() for spec in specs[:29]
-        }
-    )
+
+    def states_of(beliefs):
+        return {spec.id: beliefs.rows[beliefs.index(spec.id)].tobytes() for spec in specs[:29]}
+
     chances = [
         Beliefs(specs, states_of(beliefs), beliefs.learner.to_bytes()).chance("r29", DAY + 9) for beliefs in (good, bad)
     ]

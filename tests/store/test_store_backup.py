@@ -10,6 +10,7 @@ from tests.store import invented
 from tests.store.invented import FIRST, fill, standing, update
 from trainer.errors import StorageError
 from trainer.store import backup, files, schema
+from trainer.store.records import Unwatched
 from trainer.store.store import Store
 
 
@@ -150,6 +151,70 @@ def test_copies_of_lost_data_are_not_rotated_away(practised, home):
     assert good in kept and len(kept) == 8
 
 
+DAMAGE = {
+    "a review was changed": "UPDATE review SET typed = typed || ' ' WHERE id = 7",
+    "a digest was changed": "UPDATE review SET digest = zeroblob(32) WHERE id = 20",
+    "a review is missing": "DELETE FROM review WHERE id = 4",
+    "a withdrawal was changed": "UPDATE withdrawal SET at = '2026-12-05T20:02:00.123Z'",
+    "a row points nowhere": "UPDATE before SET review_id = 99 WHERE review_id = 19",
+    "a page is damaged": "",
+}
+
+
+def damaged(home, sql):
+    """Change the data of ``home`` behind the program's back, or zero a page in the middle for no ``sql``."""
+    path = home / "reviews.db"
+    if not sql:
+        whole = path.read_bytes()
+        page = whole.index(b"Marshal gives you") // 4096 * 4096
+        path.write_bytes(whole[:page] + bytes(4096) + whole[page + 4096 :])
+        return
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        triggers = connection.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'").fetchall()
+        kept = connection.execute("SELECT sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
+        for (name,) in triggers:
+            connection.execute(f"DROP TRIGGER {name}")
+        connection.execute(sql)
+        for (trigger,) in kept:
+            connection.execute(trigger)
+
+
+@pytest.mark.parametrize("what", DAMAGE)
+def test_damaged_data_never_push_out_the_last_good_copy(practised, what):
+    """One was copied every day, and after a week no copy was left of the time before the damage."""
+    for day in range(8):
+        with Store.open(practised, clock=on_day(day)) as store:
+            fill(store, 1, start=100 + day)
+        backup.daily(practised, clock=on_day(day))
+    good = {path: path.read_bytes() for path in backup.folder(practised).iterdir()}
+    assert len(good) == 7
+    damaged(practised, DAMAGE[what])
+    for day in range(8, 20):
+        with pytest.raises(StorageError) as caught:
+            backup.daily(practised, clock=on_day(day))
+    assert {path: path.read_bytes() for path in backup.folder(practised).iterdir()} == good
+    assert str(practised / "reviews.db") in caught.value.message and "\n" not in str(caught.value)
+    assert f'trainer data restore "{max(good)}"' in caught.value.hint
+    backup.restore(practised, max(good), clock=on_day(20))
+    assert backup.daily(practised, clock=on_day(20)) is not None and content(practised)[2] == 27
+
+
+def test_states_that_are_damaged_do_not_keep_reviews_from_being_copied(practised):
+    damaged(practised, "UPDATE belief SET state = x'00'")
+    assert backup.daily(practised, clock=on_day(0)) is not None
+
+
+def test_the_check_before_a_copy_is_told_step_by_step(practised):
+    steps = []
+
+    class Watching(Unwatched):
+        def step(self):
+            steps.append(1)
+
+    backup.daily(practised, clock=on_day(0), progress=Watching)
+    assert len(steps) == 20
+
+
 def test_restore_brings_everything_back_and_keeps_what_was_there(practised, tmp_path):
     good = content(practised)
     copy = backup.backup(practised, tmp_path / "mine.db", clock=on_day(0))
@@ -233,14 +298,6 @@ def test_restore_waits_only_so_long_for_another_window(practised, tmp_path, monk
             backup.restore(practised, copy, clock=on_day(0))
         other.execute("ROLLBACK")
     assert content(practised)[2] == 19
-
-
-def test_verify_tells_of_the_data_of_a_home(practised, home):
-    assert backup.verify(practised, update, clock=on_day(0)) == []
-    with closing(sqlite3.connect(home / "reviews.db")) as other:
-        other.execute("UPDATE learner SET state = x'00'")
-        other.commit()
-    assert len(backup.verify(practised, update, clock=on_day(0))) == 1
 
 
 def test_erase_leaves_only_what_is_not_ours(practised, tmp_path):

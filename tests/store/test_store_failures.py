@@ -290,7 +290,7 @@ def test_a_read_only_folder_without_a_file_is_told(home, unprivileged, protected
     home.mkdir()
     protected(home)
     (line,) = unprivileged(home, "write")
-    assert "can't be opened" in line and "--home" in line
+    assert "can't be written" in line and "--home" in line
 
 
 def test_odd_names_of_folders_work(tmp_path):

@@ -9,6 +9,7 @@ import pytest
 from tests.store import invented
 from tests.store.invented import fill, standing, update
 from trainer.errors import StorageError
+from trainer.practice import knowledge
 from trainer.store import access, schema
 from trainer.store.connection import writing
 from trainer.store.store import Store
@@ -38,29 +39,76 @@ def test_there_is_a_saved_database_of_every_released_schema():
     assert [path.stem for path in SAVED] == [f"schema-{number}" for number in range(1, schema.SCHEMA + 1)]
 
 
-@pytest.mark.parametrize("saved", SAVED, ids=lambda path: path.stem)
-def test_a_saved_database_still_opens(saved, home):
+@pytest.fixture(params=SAVED, ids=lambda path: path.stem)
+def saved(request, home):
+    """Make a home of a saved database and return (its schema, what its tables hold)."""
     home.mkdir()
     with closing(sqlite3.connect(home / "reviews.db")) as old:
-        old.executescript(saved.read_text(encoding="utf-8"))
-        number = int(saved.stem.split("-")[1])
+        old.executescript(request.param.read_text(encoding="utf-8"))
+        number = int(request.param.stem.split("-")[1])
         old.execute(f"PRAGMA user_version={number}")
         old.execute(f"PRAGMA application_id={schema.APPLICATION_ID}")
+    return number, content(home / "reviews.db")
+
+
+def content(path):
+    """Return {(table, column): values} of the database ``path``."""
+    with closing(sqlite3.connect(path)) as connection:
+        tables = [name for (name,) in connection.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")]
+        found = {}
+        for table in tables:
+            rows = connection.execute(f"SELECT * FROM {table}")
+            names, values = [column[0] for column in rows.description], rows.fetchall()
+            found |= {(table, name): [row[place] for row in values] for place, name in enumerate(names)}
+    return found
+
+
+NEW = {1: {("learner", "model")}}  # schema -> the columns that later ones added
+
+
+def test_a_saved_database_is_copied_and_brought_up_to_date(saved, home):
+    number, before = saved
+    assert len(before["review", "id"]) > 5 and all(
+        before[table, "id"] for table in ("withdrawal", "event", "debrief", "flag", "opening")
+    )
+    Store.open(home, clock=invented.clock()).close()
+    after = content(home / "reviews.db")
+    steps = {place: values for place, values in after.items() if place[0] == "_sqlite_migrations"}
+    assert {place: after[place] for place in before if place not in steps} == {
+        place: values for place, values in before.items() if place not in steps
+    }
+    assert after.keys() - before.keys() == NEW.get(number, set())
+    assert len(steps["_sqlite_migrations", "name"]) == schema.SCHEMA
+    kept = home / f"reviews-schema-{number}.db"
+    assert kept.exists() == (number < schema.SCHEMA)
+    assert not kept.exists() or content(kept) == before
+
+
+def test_the_states_of_a_saved_database_are_those_its_reviews_lead_to(saved, home):
+    """The saved one comes from a memory of its time; what it knew is worked out anew before a plan is made."""
     with Store.open(home, clock=invented.clock()) as store:
-        assert store.verify(update) == []
-        assert store.count() == 7 and len(list(store.reviews(withdrawn=True))) == 8
-        assert [review.seed for review in store.reviews()][-1] == "s7"
-        assert store.setting("minutes") == 5 and store.opening() == {"drill": "fix-1"}
-        assert (len(store.events()), len(store.debriefs()), len(store.flags())) == (1, 1, 1)
-        fill(store, 1, start=20)
-        assert store.verify(update) == []
+        assert store.chain_faults(1000) == []
+        states, learner = knowledge.known(store)
+        assert (states, learner) == standing(store) and len(states) == len(saved[1]["belief", "item"])
+        rebuilt = store.rebuild(knowledge.after_review)
+        assert (rebuilt.states, rebuilt.learner) == (states, learner)
+        assert store.verify(knowledge.after_review, knowledge.model()) == []
+        (newest, review), count = store.last_review(), store.count()
+        recorded = store.record(review, knowledge.after_review, model=knowledge.model())
+        store.withdraw(recorded.id, knowledge.after_review, knowledge.model())
+        assert standing(store) == (states, learner)
+        store.withdraw(newest, knowledge.after_review, knowledge.model())
+        assert store.count() == count - 1 and store.verify(knowledge.after_review, knowledge.model()) == []
 
 
-def with_second_step(fails=False):
+NEXT = schema.SCHEMA + 1
+
+
+def with_next_step(fails=False):
     steps = schema.migrations()
 
-    @steps(name="2: invented")
-    def second(db):
+    @steps(name="next: invented")
+    def following(db):
         db.execute("ALTER TABLE review ADD COLUMN weather TEXT")
         if fails:
             db.execute("INSERT INTO nowhere VALUES (1)")
@@ -74,8 +122,8 @@ def newer(monkeypatch):
     apply = schema.apply
 
     def prepare(fails=False):
-        monkeypatch.setattr(schema, "SCHEMA", 2)
-        monkeypatch.setattr(schema, "apply", lambda connection: apply(connection, with_second_step(fails), 2))
+        monkeypatch.setattr(schema, "SCHEMA", NEXT)
+        monkeypatch.setattr(schema, "apply", lambda connection: apply(connection, with_next_step(fails), NEXT))
 
     return prepare
 
@@ -87,12 +135,12 @@ def test_an_older_file_is_copied_and_then_brought_up_to_date(home, newer, create
         stood = standing(store)
     newer()
     with Store.open(home, clock=invented.clock(), create=create) as store:
-        assert store._read("PRAGMA user_version") == [(2,)]
+        assert store._read("PRAGMA user_version") == [(NEXT,)]
         assert "weather" in [row[1] for row in store._read("PRAGMA table_info(review)")]
         assert standing(store) == stood and store.verify(update) == []
         assert store._read("PRAGMA foreign_keys") == [(1,)]
-    with closing(sqlite3.connect(home / "reviews-schema-1.db")) as kept:
-        assert kept.execute("PRAGMA user_version").fetchall() == [(1,)]
+    with closing(sqlite3.connect(home / f"reviews-schema-{schema.SCHEMA - 1}.db")) as kept:
+        assert kept.execute("PRAGMA user_version").fetchall() == [(NEXT - 1,)]
         assert kept.execute("SELECT count(*) FROM review").fetchall() == [(10,)]
 
 
@@ -104,7 +152,7 @@ def test_a_step_that_fails_changes_nothing(home, newer, monkeypatch):
         Store.open(home, clock=invented.clock())
     monkeypatch.undo()
     with Store.open(home, clock=invented.clock()) as store:
-        assert store._read("PRAGMA user_version") == [(1,)] and store.verify(update) == []
+        assert store._read("PRAGMA user_version") == [(schema.SCHEMA,)] and store.verify(update) == []
         assert "weather" not in [row[1] for row in store._read("PRAGMA table_info(review)")]
 
 
@@ -113,15 +161,15 @@ def test_a_step_that_leaves_loose_ends_changes_nothing(home):
         fill(store, 3)
     steps = schema.migrations()
 
-    @steps(name="2: careless")
-    def second(db):
+    @steps(name="next: careless")
+    def following(db):
         db.execute("INSERT INTO belief VALUES ('stray', x'00', 99)")
 
     connection = access.to_write(home / "reviews.db")
     with closing(connection):
         with pytest.raises(StorageError, match="loose ends"):
-            schema.apply(connection, steps, 2)
-        assert schema.version(connection) == 1
+            schema.apply(connection, steps, NEXT)
+        assert schema.version(connection) == schema.SCHEMA
         assert connection.execute("SELECT count(*) FROM belief").fetchall() == [(3,)]
 
 

@@ -142,6 +142,13 @@ def test_a_check_sees_one_state_while_another_window_writes(home, store):
     assert store.count() == 6 and store.verify(update) == []
 
 
+def test_what_is_quoted_of_a_damaged_row_cannot_steer_the_screen(tampered):
+    """Found by fuzzing: text that is no UTF-8 is quoted by the library, control characters and all."""
+    told = tampered("UPDATE review SET typed = CAST(x'ff0c1b5b324a' AS TEXT) WHERE id = 3")
+    assert any("typed" in sentence for sentence in told)
+    assert all(sentence.isprintable() for sentence in told)
+
+
 def test_a_damaged_page_is_told_in_sentences(home, filled):
     filled(60)
     content = bytearray((home / "reviews.db").read_bytes())

@@ -36,7 +36,7 @@ def run(options, words, world):
         print(_as_json(quantity, found, given, options, world))
         return
     if quantity and given:
-        lines = _worked(quantity, given, options, world, screen)
+        lines = _worked(quantity, given, options, world.library(), screen)
     elif len(found) == 1:
         lines = _card(found[0], options, world, screen)
     else:
@@ -63,7 +63,8 @@ def _the_one(names, found, given, world):
     """Return the one quantity of ``found`` that takes all of ``given`` and lacks nothing; raises ``UsageError``."""
     if len(found) == 1:
         return found[0]
-    fitting = [quantity for quantity in found if calculator.fits(quantity, given, world.library())]
+    shelf = world.library()
+    fitting = [quantity for quantity in found if calculator.fits(quantity, given, shelf)]
     if len(fitting) != 1:
         raise finding.which_one(names, fitting or found)
     return fitting[0]
@@ -72,9 +73,10 @@ def _the_one(names, found, given, world):
 def _card(quantity, options, world, screen):
     """Return what ``quantity`` needs and, where the user's files have all of it, what it is."""
     card = tables.quantity_card(quantity, screen)
-    if calculator.fits(quantity, {}, world.library()):
+    shelf = world.library()
+    if calculator.fits(quantity, {}, shelf):
         with contextlib.suppress(DomainError):  # an answer that was not asked for can't be refused
-            return [*card, "", *_worked(quantity, {}, options, world, screen)]
+            return [*card, "", *_worked(quantity, {}, options, shelf, screen)]
     return card
 
 
@@ -96,8 +98,8 @@ def _split(words):
     return names, given
 
 
-def _worked(quantity, given, options, world, screen):
-    worked = calculator.work_out(quantity, given, world.library(), method=options.method)
+def _worked(quantity, given, options, shelf, screen):
+    worked = calculator.work_out(quantity, given, shelf, method=options.method)
     return tables.worked_lines(worked, screen)
 
 

@@ -12,7 +12,6 @@ from trainer.errors import UsageError
 from trainer.model import AREAS
 from trainer.practice import events, when
 from trainer.practice.session import Wish
-from trainer.store.store import Store
 from trainer.terminal import look, prospects
 
 EXAMPLE = 'trainer cram --on "2026-12-04 20:00" --minutes-per-day 20 --area marshal --area fuel'
@@ -34,7 +33,8 @@ def arguments(parser):
 def run(options, words, world):
     """Set, list, cancel, show or start."""
     screen = look.look_for(sys.stdout, plain=world.plain)
-    with Store.open(world.home, clock=world.clock) as store:
+    changes = options.on or options.start or options.cancel is not None
+    with world.store(create=bool(changes)) as store:
         if options.cancel is not None:
             _cancel(store, options.cancel)
         if options.list or options.cancel is not None:

@@ -3,15 +3,18 @@
 import sys
 from pathlib import Path
 
-from trainer import paths
 from trainer.errors import UsageError
-from trainer.practice.knowledge import after_review
+from trainer.practice.knowledge import after_review, model
 from trainer.store import backup
 from trainer.store.faults import rescue
 from trainer.terminal import look
 from trainer.terminal.progress import Progress
 
 EXAMPLE = "trainer data backup my-reviews.db"
+OLDER_MEMORY = (
+    "What is known of each drill was worked out by an older trainer; your next practice works it out anew from the"
+    " reviews."
+)
 
 
 def arguments(parser):
@@ -41,10 +44,13 @@ def _where(options, world):
 
 def _verify(options, world):
     count = backup.where(world.home).reviews
-    with Progress("reviews checked", world.clock, total=count) as progress:
-        problems = backup.verify(world.home, progress.counting(after_review), clock=world.clock)
-    if problems:
-        return [*problems, f"What to do: {rescue(paths.database(world.home))}."], 1
+    with world.store(create=False) as store:
+        with Progress("reviews checked", world.clock, total=count) as progress:
+            problems = store.verify(progress.counting(after_review), model())
+        if problems:
+            return [*problems, f"What to do: {rescue(store.path)}."], 1
+        if store.outdated(model()):
+            return ["Sound: every review is unaltered.", OLDER_MEMORY], 0
     return ["Sound: every review is unaltered, and what is known follows from the reviews."], 0
 
 
@@ -65,7 +71,8 @@ def _salvage(options, world):
     from trainer.store.salvage import salvage
 
     with Progress("reviews read", world.clock) as progress:
-        done = salvage(world.home, options.file, update=progress.counting(after_review), clock=world.clock)
+        update = progress.counting(after_review)
+        done = salvage(world.home, options.file, update=update, clock=world.clock, model=model())
     lines = [f"saved {done.saved:,} of {done.numbered:,} reviews to {done.path}"]
     if done.from_copies:
         lines.append(f"{done.from_copies:,} of them come from automatic copies")

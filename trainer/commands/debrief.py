@@ -9,8 +9,8 @@ import json
 import sys
 from pathlib import Path
 
+from trainer.commands import copies
 from trainer.errors import StorageError
-from trainer.store.store import Store
 from trainer.terminal import debrief as screens
 from trainer.terminal import look, prompts
 
@@ -29,16 +29,17 @@ def run(options, words, world):
     """Walk through a flight, or write the debriefs there are."""
     screen = look.look_for(sys.stdout, plain=world.plain)
     if options.export:
-        with Store.open(world.home, clock=world.clock, create=False) as store:
+        with world.store(create=False) as store:
             print(screen.line(_export(store, options.export)))
         return
     from trainer.practice.night.debrief import Walk
 
     shelf = world.library()
     flown = options.flown or world.clock.local().date().isoformat()
-    with Store.open(world.home, clock=world.clock) as store:
+    with world.store() as store:
         walk = Walk(library=shelf, store=store, clock=world.clock, case=options.case, flown=flown)
         screens.run(walk, prompts.prompt_for(screen, world.clock, plain=world.plain), remarks=options.remarks)
+    copies.keep(world)
 
 
 def _export(store, path):

@@ -78,7 +78,11 @@ def prompt_with_question(world, minutes, questions):
         return None
     from types import SimpleNamespace
 
+    from trainer import paths
+    from trainer.store import room
     from trainer.terminal import screens
+
+    room.require(paths.database(world.home))
 
     screen = look.look_for(sys.stdout, plain=world.plain)
     question = SimpleNamespace(**record["question"])

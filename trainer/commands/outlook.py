@@ -5,7 +5,6 @@ import sys
 
 from trainer.decks import standards
 from trainer.practice import events, prospect, when
-from trainer.store.store import Store
 from trainer.terminal import look, prospects
 
 EXAMPLE = 'trainer outlook --on "2026-12-04 20:00"'
@@ -22,7 +21,7 @@ def run(options, words, world):
     """Show the forecast."""
     screen = look.look_for(sys.stdout, plain=world.plain)
     shelf = world.library()
-    with Store.open(world.home, clock=world.clock, create=False) as store:
+    with world.store(create=False) as store:
         event = events.upcoming(store, world.clock)
         on = when.read(options.on, world.clock) if options.on else event.at if event else world.clock.now()
         name = options.standard or (event.standard if event and not options.on else "")

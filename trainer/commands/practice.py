@@ -51,10 +51,9 @@ def practise(wish, world, prompt=None):
     """Run the session of ``wish``; ``prompt`` is the one that was live before, if there was one."""
     from trainer.commands import copies
     from trainer.practice.session import Session
-    from trainer.store.store import Store
     from trainer.terminal import look, loop, prompts, screens
 
-    with Store.open(world.home, clock=world.clock) as store:
+    with world.store() as store:
         session = Session(
             store=store,
             clock=world.clock,

@@ -8,10 +8,10 @@ import argparse
 import sys
 from pathlib import Path
 
+from trainer.commands import copies
 from trainer.decks import standards
 from trainer.practice.night import tonight_file
 from trainer.practice.night.flown import make_ready, seed_of
-from trainer.store.store import Store
 from trainer.terminal import look, prompts, rehearsal_screens
 from trainer.terminal import rehearsal as loop
 from trainer.terminal.screens import CAUTION
@@ -46,13 +46,16 @@ def run(options, words, world):
         _write(options.out, "answer_sheet", flown, None, screen)
         return
     sheet = _fly(flown, shelf, screen, world)
-    _write(options.out, "result_sheet", flown, sheet, screen)
+    try:
+        _write(options.out, "result_sheet", flown, sheet, screen)
+    finally:
+        copies.keep(world)
 
 
 def _fly(flown, shelf, screen, world):
     from trainer.practice.night.rehearsal import Rehearsal
 
-    with Store.open(world.home, clock=world.clock) as store:
+    with world.store() as store:
         rehearsal = Rehearsal(
             events=flown.events, library=shelf, store=store, clock=world.clock, standard=flown.standard
         )

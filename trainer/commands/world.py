@@ -21,6 +21,13 @@ class World:
 
         return signature(self.home, files=files, **self.chosen())
 
+    def store(self, *, create=True):
+        """Return the open ``Store``, which tells a terminal how far long work has come."""
+        from trainer.store.store import Store
+        from trainer.terminal.progress import Progress
+
+        return Store.open(self.home, clock=self.clock, create=create, progress=Progress)
+
     def library(self, files=(), **chosen):
         """Return the ``Library`` of the shipped and the user's own decks, or of ``files`` alone.
 

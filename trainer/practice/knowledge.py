@@ -4,8 +4,10 @@ What a review does to a belief depends on the review alone, never on today's dec
 reviews gives the same states after a deck was edited or removed.
 """
 
+import contextlib
+
 from trainer.errors import StorageError
-from trainer.memory.belief import Beliefs, ItemSpec, check, update
+from trainer.memory.belief import Beliefs, ItemSpec, check, fingerprint, update
 
 SECONDS_PER_DAY = 86_400.0
 FLOW_STEP_S = 12.0  # a flow is mostly asked one step at a time, not recited from end to end
@@ -42,38 +44,64 @@ def beliefs(drills, store):
 
 
 def known(store):
-    """Return (states, learner) of ``store``; where they are damaged they are computed again from the reviews."""
+    """Return (states, learner) of ``store``.
+
+    Where they are damaged, or another version of the memory made them, they are computed again from the reviews.
+    """
+    if store.outdated(model()):
+        _copy_first(store)
+        return _computed_again(store)
     states, learner = store.states(), store.learner()
     try:
         check(states, learner)
-    except ValueError:
-        try:
-            rebuilt = store.repair(after_review)
-        except StorageError:  # a file that can only be read, perhaps; if the reviews are damaged too, this says so
-            rebuilt = store.rebuild(after_review)
-        return {item: state for item, state in rebuilt.states.items() if state is not None}, rebuilt.learner
+    except (ValueError, TypeError):  # damage may have made text of them
+        return _computed_again(store)
     return states, learner
+
+
+def _computed_again(store):
+    try:
+        rebuilt = store.repair(after_review, model())
+    except StorageError:  # a file that can only be read, perhaps; if the reviews are damaged too, this says so
+        rebuilt = store.rebuild(after_review)
+    return {item: state for item, state in rebuilt.states.items() if state is not None}, rebuilt.learner
+
+
+def _copy_first(store):
+    from trainer.store import backup
+
+    # The reviews themselves are not touched; what keeps a copy from being made is told at the end of the session.
+    with contextlib.suppress(StorageError):
+        if store.writable:
+            backup.daily(store.path.parent, clock=store.clock, progress=store.progress)
+
+
+def model():
+    """Return the name of the memory model as it is today: what the store keeps beside the states that it made."""
+    return fingerprint()
 
 
 def after_review(states, learner, review):
     """Return (states, learner) after ``review``: bytes by item, None for an item never met.
 
-    The callback that the store needs to record, to withdraw, to verify and to rebuild.
+    The callback that the store needs to record, to withdraw, to verify and to rebuild.  Raises ``StorageError``
+    for a review or a state that makes no sense, as only damage leaves it.
     """
-    spec = ItemSpec(
-        id=review.drill_id,
-        kind=review.kind,
-        guess=review.guess,
-        limit_s=review.limit_s,
-    )
-    state, learner = update(
-        states[review.drill_id],
-        learner,
-        spec,
-        day=day_of(review.at),
-        score=review.score,
-        seconds=review.seconds,
-    )
+    try:
+        spec = ItemSpec(id=review.drill_id, kind=review.kind, guess=review.guess, limit_s=review.limit_s)
+        state, learner = update(
+            states[review.drill_id],
+            learner,
+            spec,
+            day=day_of(review.at),
+            score=review.score,
+            seconds=review.seconds,
+        )
+    except (ValueError, KeyError) as error:
+        raise StorageError(
+            f"what is stored of {review.drill_id!r} is damaged ({error})",
+            hint="`trainer data verify` tells more, `trainer data salvage` saves all the others",
+        ) from error
     return {review.drill_id: state}, learner
 
 

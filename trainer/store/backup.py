@@ -1,5 +1,6 @@
 """Copies of the user's data: made, rotated, put back, erased."""
 
+import contextlib
 import os
 import re
 import sqlite3
@@ -8,10 +9,10 @@ from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, files, schema
-from trainer.store.connection import connect_to_read
-from trainer.store.faults import name_of, require_sqlite, storage_error, told
-from trainer.store.store import Store
+from trainer.store import access, files, schema, verify
+from trainer.store.connection import connect_to_read, reading
+from trainer.store.faults import name_of, require_sqlite, storage_error, told, unsound
+from trainer.store.records import Unwatched
 
 _AUTOMATIC = re.compile(r"reviews-(\d{4}-\d\d-\d\d)-(\d+)\.db")
 _CONTENTS = "SELECT coalesce(max(id), 0) FROM review"
@@ -50,11 +51,12 @@ def backup(home, to, *, clock):
     return target
 
 
-def daily(home, *, clock, keep=7):
+def daily(home, *, clock, keep=7, progress=Unwatched):
     """Copy the data into the folder of automatic copies, at most once a local day; return the path or None.
 
     ``keep`` copies stay; beyond them only one that holds more reviews than the newest, since the data may
-    have been lost or begun anew unnoticed.
+    have been lost or begun anew unnoticed.  Raises ``StorageError``, copies nothing and removes nothing where
+    the data are damaged: a damaged copy must not take the place of a good one.
     """
     with told(folder(home)):
         copies = _automatic(home)
@@ -66,7 +68,8 @@ def daily(home, *, clock, keep=7):
     if count == 0:
         return None  # a later session of today has something to keep
     target = folder(home) / f"reviews-{today}-{count}.db"
-    _copy(path, target)
+    with progress("reviews checked", clock, total=count) as watched:
+        _copy(path, target, check=lambda connection: _refuse_unsound(connection, path, watched.step))
     with told(folder(home)):
         newest, *older = _automatic(home)
         files.remove([copy for _, count, copy in older[keep - 1 :] if count <= newest[1]])
@@ -89,15 +92,26 @@ def restore(home, file, *, clock):
             if path.exists() and path.samefile(file):
                 raise StorageError(f"{file} is the data themselves", hint="name a copy of them")
             path.parent.mkdir(parents=True, exist_ok=True)
-            return _replace(path, source, f"{clock.local():%Y-%m-%d-%H%M%S}")
+            with _of_todays_schema(source, path) as brought_up:
+                return _replace(path, brought_up, f"{clock.local():%Y-%m-%d-%H%M%S}")
     finally:
         source.close()
 
 
-def verify(home, update, *, clock):
-    """Return a list of plain sentences about what is wrong with the data; empty when all is well."""
-    with Store.open(home, clock=clock, create=False) as store:
-        return store.verify(update)
+@contextlib.contextmanager
+def _of_todays_schema(source, path):
+    """Yield a connection to what ``source`` holds in today's tables: windows that are open know no others."""
+    if schema.version(source) == schema.SCHEMA:
+        yield source
+        return
+    with files.part_of(path.with_name("reviews-older.db")) as part:
+        files.copy_database(source, part)
+        connection = sqlite3.connect(part, isolation_level=None)
+        try:
+            schema.apply(connection)
+            yield connection
+        finally:
+            connection.close()
 
 
 def erase(home):
@@ -157,9 +171,20 @@ def _contents(path):
         files.close(connection)
 
 
-def _copy(path, target):
+def _refuse_unsound(connection, path, step):
+    def read(sql, values=()):
+        return connection.execute(sql, values).fetchall()
+
+    with told(path), reading(connection):
+        sentence = verify.damage(read, step)
+    if sentence:
+        raise unsound(path, sentence)
+
+
+def _copy(path, target, check=lambda connection: None):
     connection = _opened(path)
     try:
+        check(connection)
         with told(target):  # what is full or read-only is where the copy goes
             target.parent.mkdir(parents=True, exist_ok=True)
             try:

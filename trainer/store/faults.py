@@ -62,15 +62,34 @@ def damaged(reason):
     return error
 
 
+def _named(name, path):
+    message, hint = _BY_NAME[name]
+    return StorageError(message.format(path=path), hint=rescue(path) if hint is RESCUE else hint)
+
+
 def storage_error(error, path):
     """Return the ``StorageError`` that tells a person what ``error`` (of SQLite) means for ``path``."""
     # A full disk has no room for the shared memory of a window either, which SQLite tells as a failing disk.
     primary = "SQLITE_FULL" if name_of(error) in NO_ROOM else "_".join(name_of(error).split("_")[:2])
     if primary in _BY_NAME:
-        message, hint = _BY_NAME[primary]
-        return StorageError(message.format(path=path), hint=rescue(path) if hint is RESCUE else hint)
+        return _named(primary, path)
     reason = " ".join(str(error).split())
     return StorageError(f"{path} can't be used ({reason})", hint="`trainer data verify` tells more")
+
+
+def full(path):
+    """Return the ``StorageError`` for a disk without room for an answer."""
+    return _named("SQLITE_FULL", path)
+
+
+def unwritable(path):
+    """Return the ``StorageError`` for a file or a folder that can't be written."""
+    return _named("SQLITE_READONLY", path)
+
+
+def unsound(path, sentence):
+    """Return the ``StorageError`` for a database that can be read but is not as it was stored."""
+    return StorageError(f"{path} is damaged: {sentence.rstrip('.')}", hint=rescue(path))
 
 
 def file_error(error, path):

@@ -8,7 +8,7 @@ import sqlite3
 import zlib
 
 from trainer import paths
-from trainer.store.connection import uri
+from trainer.store.connection import SCHEMA, uri
 
 
 def opening(home):
@@ -39,9 +39,11 @@ def _first(home, sql, values):
     try:
         connection = sqlite3.connect(uri(path, "mode=ro"), uri=True, timeout=0.2)
         try:
+            if connection.execute("PRAGMA user_version").fetchone()[0] > SCHEMA:
+                return None  # the store refuses it; nothing must be asked before
             row = connection.execute(sql, values).fetchone()
         finally:
             connection.close()
         return json.loads(row[0]) if row else None
-    except (sqlite3.Error, ValueError, RecursionError):
+    except (sqlite3.Error, ValueError, RecursionError, TypeError):
         return None

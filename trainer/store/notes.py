@@ -60,6 +60,7 @@ class Notes:
         names = ("id", "name", "at", "offset_min", "minutes_per_day", "areas", "standard", "created")
         found = self._read(f"SELECT {', '.join(names)} FROM event ORDER BY id DESC")
         turn = {"at": rows.instant, "created": rows.instant, "areas": rows.from_json}
+        turn |= dict.fromkeys(("offset_min", "minutes_per_day"), rows.stored_number)
         return [Event(**_turned(names, row, turn)) for row in found]
 
     def remove_event(self, event_id):
@@ -107,7 +108,7 @@ def _loaded(text, default):
     # Settings and the kept question can all be made anew, so damage to them counts as their absence.
     try:
         return json.loads(text)
-    except (ValueError, RecursionError):
+    except (ValueError, RecursionError, TypeError):
         return default
 
 

@@ -25,6 +25,26 @@ class Rebuilt:
     learner: bytes | None
 
 
+class Unwatched:
+    """Stands where nobody is told how far a long piece of work has come; ``terminal.progress`` has one who tells."""
+
+    def __init__(self, what, clock, *, total=None):
+        pass
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        pass
+
+    def step(self):
+        """Count one step."""
+
+    def counting(self, function):
+        """Return ``function`` with every call counted as a step."""
+        return function
+
+
 @dataclass(frozen=True, kw_only=True)
 class Event:
     """A dated qualification: ``at`` aware, ``offset_min`` the local offset there.

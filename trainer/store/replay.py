@@ -39,5 +39,5 @@ def replay(read, update):
     running = Replay(update)
     for piece in history.pieces(read, rows.COLUMNS):
         for review_id, items, *row in piece:
-            running.feed(review_id, rows.from_json(items), rows.from_row(row))
+            running.feed(review_id, rows.items_of(items), rows.from_row(row))
     return running

@@ -6,14 +6,13 @@ import math
 from collections.abc import Mapping
 from dataclasses import fields
 from datetime import UTC, datetime
+from functools import cache
 
 from trainer.errors import StorageError
 from trainer.model import Review
 
 _JSON = frozenset({"inputs", "value", "truth", "parts"})
-REAL = frozenset(
-    {"tolerance_on", "tolerance_inside", "deviation", "score", "seconds", "limit_s", "predicted", "guess"}
-)
+REAL = frozenset({"tolerance_on", "tolerance_inside", "deviation", "score", "seconds", "limit_s", "predicted", "guess"})
 FIELDS = tuple(field.name for field in fields(Review))
 COLUMNS = ("items", *FIELDS)
 FIRST_DIGEST = bytes(32)
@@ -32,7 +31,7 @@ def instant(text):
     """Return the aware datetime that ``utc_text`` wrote; ``StorageError`` when damage has changed it."""
     try:
         return datetime.fromisoformat(text)
-    except ValueError as error:
+    except (ValueError, TypeError) as error:
         raise _damaged(error) from error
 
 
@@ -83,9 +82,24 @@ def from_json(text):
         return {}
     try:
         value = _DECODER.raw_decode(text)[0]
-    except (ValueError, RecursionError) as error:
+    except (ValueError, RecursionError, TypeError) as error:
         raise _damaged(error) from error
     return _tuples(value) if "[" in text else value
+
+
+def items_of(text):
+    """Return the names of the items in the column ``items``; ``StorageError`` when damage has changed it."""
+    items = from_json(text)
+    if not isinstance(items, tuple) or not all(isinstance(item, str) for item in items):
+        raise _damaged(f"{text!r} names no items")
+    return items
+
+
+def stored_number(value):
+    """Return ``value`` from a column of numbers; ``StorageError`` when damage has made something else of it."""
+    if type(value) not in (int, float):
+        raise _damaged(f"{value!r} is no number")
+    return value
 
 
 def number(value):
@@ -138,8 +152,28 @@ _INPUTS, _VALUE, _TRUTH, _PARTS, _AT, _HINT = (
 )
 
 
+_OPTIONAL = REAL - {"score", "limit_s", "predicted"}
+_WHOLE = ("hint_used", "offset_min")
+
+
+def _types(name):
+    if name in REAL:
+        return (float, type(None)) if name in _OPTIONAL else (float,)
+    return (int,) if name in _WHOLE else (str,)
+
+
+@cache
+def _check_types(*types):
+    """Raise ``StorageError`` unless values of these ``types`` can be those of ``FIELDS``."""
+    # SQLite hands over what a damaged page says, whatever the type of the column.
+    for name, found in zip(FIELDS, types, strict=True):
+        if found not in _types(name):
+            raise _damaged(f"{name} is of the type {found.__name__}")
+
+
 def from_row(row):
-    """Return the ``Review`` in the values of ``FIELDS``."""
+    """Return the ``Review`` in the values of ``FIELDS``; ``StorageError`` when damage has changed them."""
+    _check_types(*map(type, row))
     values = list(row)
     for place in (_INPUTS, _VALUE, _TRUTH, _PARTS):
         values[place] = from_json(values[place])
@@ -155,9 +189,20 @@ def digest(previous, review_id, row):
     """Return the SHA-256 over ``previous`` digest and the canonical JSON of the row (values of ``COLUMNS``).
 
     Empty columns are left out, so that a column added later leaves the digests of older rows as they are.
+    ``StorageError`` where damage has made ``previous`` something else.
     """
+    if not isinstance(previous, bytes):
+        raise _damaged("a digest is none")
     named = {name: value for name, value in zip(COLUMNS, row, strict=True) if value is not None}
     return hashlib.sha256(previous + _dumps({"id": review_id, **named}).encode("ascii")).digest()
+
+
+def fits(found, make, *what):
+    """Return whether the digest ``found`` is what ``make(*what)`` gives: of damaged values there may be none."""
+    try:
+        return make(*what) == found
+    except (StorageError, TypeError, ValueError, AttributeError):
+        return False
 
 
 def withdrawal_digest(previous, withdrawal_id, review_digest, at):

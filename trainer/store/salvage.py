@@ -79,10 +79,10 @@ def _with_reals(row):
     return tuple(row)
 
 
-def salvage(home, file=None, *, update, clock):
+def salvage(home, file=None, *, update, clock, model=""):
     """Save what can be read of ``file`` (None: the database of ``home``) and return ``Salvaged``.
 
-    The new file lies among the automatic copies; nothing else is changed.  ``update`` as for ``Store``.
+    The new file lies among the automatic copies; nothing else is changed.  ``update`` and ``model`` as for ``Store``.
     Raises ``StorageError`` when no review can be read.
     """
     damaged = Path(file) if file else paths.database(home)
@@ -98,7 +98,7 @@ def salvage(home, file=None, *, update, clock):
         try:
             schema.create(part)
             with closing(access.to_write(part)) as connection:
-                done = _Rescue(connection, [source, *copies], update).carry_out(target)
+                done = _Rescue(connection, [source, *copies], update, model).carry_out(target)
             os.replace(part, target)
         finally:
             files.remove(files.with_helpers(part))
@@ -107,8 +107,8 @@ def salvage(home, file=None, *, update, clock):
 
 
 class _Rescue:
-    def __init__(self, connection, sources, update):
-        self.connection, self.sources, self.replay = connection, sources, Replay(update)
+    def __init__(self, connection, sources, update, model):
+        self.connection, self.sources, self.replay, self.model = connection, sources, Replay(update), model
         self.proven = self.from_copies = 0
         self.new_number = {}
 
@@ -123,7 +123,8 @@ class _Rescue:
                 if review in self.new_number:
                     self._try(lambda: insert_withdrawal(self.connection, self.new_number[review], at))  # noqa: B023
             if self.replay.learner is not None:
-                save_states(self.connection, self.replay.states, self.replay.last, self.replay.learner)
+                done = self.replay
+                save_states(self.connection, done.states, done.last, done.learner, self.model)
             self._keep_notes()
         return Salvaged(
             path=target,
@@ -147,7 +148,7 @@ class _Rescue:
         for number in sorted({number for source in self.sources for number in source.reviews}):
             known = previous if number == expected else None
             found = [(source, *source.reviews[number]) for source in self.sources if number in source.reviews]
-            proven = [entry for entry in found if known and _digest(known, number, entry[1]) == entry[2]]
+            proven = [one for one in found if known and rows.fits(one[2], rows.digest, known, number, one[1])]
             source, row, previous = (proven or found)[0]
             expected = number + 1
             self.proven += bool(proven)
@@ -156,7 +157,7 @@ class _Rescue:
 
     def _keep_review(self, number, row, *, withdrawn):
         def keep():
-            items, review = rows.from_json(row[0]), rows.from_row(row[1:])
+            items, review = rows.items_of(row[0]), rows.from_row(row[1:])
             review_id = insert_review(self.connection, rows.to_row(review, items))
             if not withdrawn:
                 self.replay.feed(review_id, items, review)
@@ -200,10 +201,3 @@ class _Rescue:
         ):
             self.connection.execute("ROLLBACK TO row")
         self.connection.execute("RELEASE row")
-
-
-def _digest(previous, number, row):
-    try:
-        return rows.digest(previous, number, row)
-    except (TypeError, ValueError):
-        return None

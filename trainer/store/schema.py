@@ -1,6 +1,6 @@
 """The tables.  They are made here and nowhere else; a released step never changes.
 
-A new step is a new list of statements, a new function in ``migrations`` and one more in ``SCHEMA``.
+A new step is a new list of statements, a new function in ``migrations`` and one more in ``connection.SCHEMA``.
 A table that is remade loses its triggers: make them again in the same step.
 """
 
@@ -8,10 +8,9 @@ import sqlite3
 
 from trainer.errors import StorageError
 from trainer.store import files
-from trainer.store.connection import writing
+from trainer.store.connection import SCHEMA, writing
 from trainer.store.faults import rescue
 
-SCHEMA = 1
 APPLICATION_ID = 0x43684646  # marks the file as ours
 
 _KEPT = ("review", "withdrawal", "flag")  # rows are added and never changed or removed
@@ -116,6 +115,9 @@ _FIRST = (
         for table in _KEPT
     ),
 )
+# States say which memory model made them.  They are all of one model, so it stands beside the learner, which every
+# answer writes.  A trainer of schema 1 that is still open fails to write there: it would mix in states of its own.
+_SECOND = ("ALTER TABLE learner ADD COLUMN model TEXT NOT NULL DEFAULT ''",)
 EXPECTED = frozenset(
     {"review", "withdrawal", "belief", "learner", "before", "event", "debrief", "flag", "setting", "opening"}
     | {"review_by_drill"}
@@ -133,6 +135,11 @@ def migrations():
     @steps(name="1: reviews, states, events")
     def first(db):
         for statement in _FIRST:
+            db.execute(statement)
+
+    @steps(name="2: the model that made the states")
+    def second(db):
+        for statement in _SECOND:
             db.execute(statement)
 
     return steps

@@ -30,9 +30,8 @@ def old_states(connection, items):
 
 
 def read_learner(connection):
-    """Return the state of the learner, or None."""
-    found = connection.execute("SELECT state FROM learner").fetchone()
-    return found[0] if found else None
+    """Return (state of the learner, name of the model that made it and every other state); (None, None) for none."""
+    return connection.execute("SELECT state, model FROM learner").fetchone() or (None, None)
 
 
 def keep_for_undo(connection, review_id, old, learner):
@@ -44,19 +43,21 @@ def keep_for_undo(connection, review_id, old, learner):
     )
 
 
-def save_states(connection, states, last, learner):
-    """Store states; ``last`` gives the review that changed each item."""
+def save_states(connection, states, last, learner, model):
+    """Store states that ``model`` made; ``last`` gives the review that changed each item."""
     connection.executemany(
         "INSERT INTO belief VALUES (?, ?, ?) ON CONFLICT (item)"
         " DO UPDATE SET state = excluded.state, last_review = excluded.last_review",
         [(item, state, last[item]) for item, state in states.items()],
     )
-    _save_learner(connection, learner)
+    _save_learner(connection, learner, model)
 
 
-def _save_learner(connection, learner):
+def _save_learner(connection, learner, model):
     connection.execute(
-        "INSERT INTO learner VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET state = excluded.state", (learner,)
+        "INSERT INTO learner (id, state, model) VALUES (1, ?, ?)"
+        " ON CONFLICT (id) DO UPDATE SET state = excluded.state, model = excluded.model",
+        (learner, model or ""),
     )
 
 
@@ -75,11 +76,11 @@ def insert_withdrawal(connection, review_id, at):
 def put_back(connection, review_id, kept):
     """Give the items of the newest review the states that they had before it."""
     connection.execute("DELETE FROM before WHERE review_id = ?", (review_id,))
-    learner = kept[0][3]
+    learner, (_, model) = kept[0][3], read_learner(connection)
     connection.executemany("DELETE FROM belief WHERE item = ?", [(item,) for item, *_ in kept])
     connection.executemany("INSERT INTO belief VALUES (?, ?, ?)", [row[:3] for row in kept if row[1] is not None])
     if learner is None:
         connection.execute("DELETE FROM learner")
     else:
-        _save_learner(connection, learner)
+        _save_learner(connection, learner, model)
     return Rebuilt(states={item: state for item, state, *_ in kept}, learner=learner)

@@ -3,11 +3,11 @@
 import contextlib
 
 from trainer import paths
-from trainer.store import access, files, history, rows
+from trainer.store import access, files, history, room, rows
 from trainer.store.connection import reading, writing
 from trainer.store.faults import require_sqlite, told
 from trainer.store.notes import Notes
-from trainer.store.records import Rebuilt, Recorded
+from trainer.store.records import Rebuilt, Recorded, Unwatched
 from trainer.store.replay import check_states, replay
 from trainer.store.states import (
     insert_review,
@@ -25,28 +25,36 @@ class Store(Notes):
 
     ``update(states, learner, review) -> (states, learner)`` is how a review changes what is believed:
     ``states`` maps each item of the review to bytes (None: never seen), ``learner`` is bytes or None.
-    It must give the same bytes for the same sequence of reviews.
+    It must give the same bytes for the same sequence of reviews.  ``model`` names the version of ``update``:
+    states of another version are computed again before they are used.  None: whatever made them.
 
     Every method raises ``StorageError`` for what a person can put right: a full disk, a lock, damage.
     """
 
-    def __init__(self, connection, path, clock):
+    def __init__(self, connection, path, clock, *, writable=True, progress=Unwatched):
         self._connection = connection
         self.path = path
         self.clock = clock
+        self.progress = progress
+        self.writable = writable
+        self._together = False
 
     @classmethod
-    def open(cls, home, *, clock, create=True, wait_s=5.0):
+    def open(cls, home, *, clock, create=True, wait_s=5.0, progress=Unwatched):
         """Open the store in the folder ``home``; wait ``wait_s`` seconds for another window's lock.
 
         With ``create`` the folder and the file are made where they are missing, and it is known from the
         start that they can be written.  Without, nothing is made or changed: no file gives an empty store.
+        ``progress`` is told how far work over all reviews has come; see ``records.Unwatched``.
         """
         path = paths.database(home)
         with told(path):
             require_sqlite()
+            if create:
+                path.parent.mkdir(parents=True, exist_ok=True)
+                room.require(path)
             connection = (access.to_write if create else access.to_read)(path, wait_s)
-        return cls(connection, path, clock)
+        return cls(connection, path, clock, writable=create, progress=progress)
 
     def close(self):
         """Close the file.  What was recorded is safe without it."""
@@ -60,14 +68,27 @@ class Store(Notes):
 
     @contextlib.contextmanager
     def _write(self):
+        if self._together:
+            yield self._connection
+            return
         with told(self.path), writing(self._connection):
             yield self._connection
+
+    @contextlib.contextmanager
+    def together(self):
+        """Store everything that the block stores, or nothing of it: at its end, in one transaction."""
+        with self._write():
+            self._together = True
+            try:
+                yield
+            finally:
+                self._together = False
 
     def _read(self, sql, values=()):
         with told(self.path):
             return self._connection.execute(sql, values).fetchall()
 
-    def record(self, review, update, items=()):
+    def record(self, review, update, items=(), model=None):
         """Store ``review`` with the states that it leads to, in one transaction, and return ``Recorded``.
 
         ``update`` is handed the review as it is stored (times in milliseconds, plain numbers), so that the
@@ -78,16 +99,18 @@ class Store(Notes):
         row = rows.to_row(review, items)
         review = rows.from_row(row[1:])
         with self._write() as connection:
+            self._renew(connection, update, model)
             review_id = insert_review(connection, row)
             old = old_states(connection, items)
-            learner = read_learner(connection)
+            learner, stored_model = read_learner(connection)
             states, new_learner = update({item: old[item][0] for item in items}, learner, review)
             check_states(items, states, new_learner)
             keep_for_undo(connection, review_id, old, learner)
-            save_states(connection, states, dict.fromkeys(items, review_id), new_learner)
+            last = dict.fromkeys(items, review_id)
+            save_states(connection, states, last, new_learner, stored_model if model is None else model)
         return Recorded(id=review_id, review=review, states=states, learner=new_learner)
 
-    def withdraw(self, review_id, update):
+    def withdraw(self, review_id, update, model=None):
         """Take a review back: it stays stored, marked as withdrawn, and no longer counts.
 
         Returns the states that changed (all of them where reviews had to be replayed through ``update``
@@ -98,9 +121,9 @@ class Store(Notes):
             newest = history.newest(self._read)
             insert_withdrawal(connection, review_id, rows.utc_text(self.clock.now()))
             kept = self._read("SELECT item, state, last_review, learner FROM before WHERE review_id = ?", (review_id,))
-            if newest[0] == review_id and kept:
+            if newest[0] == review_id and kept and not self.outdated(model):
                 return put_back(connection, review_id, kept)
-            return self._replayed_and_saved(connection, update)
+            return self._replayed_and_saved(connection, update, model)
 
     def last_review(self):
         """Return (id, ``Review``) of the newest review that was not withdrawn, or None."""
@@ -113,7 +136,18 @@ class Store(Notes):
     def learner(self):
         """Return the state of the learner as bytes, or None before the first review."""
         with told(self.path):
-            return read_learner(self._connection)
+            return read_learner(self._connection)[0]
+
+    def outdated(self, model):
+        """Return whether there are states that another model than ``model`` made (None: that does not matter)."""
+        with told(self.path):
+            learner, stored_model = read_learner(self._connection)
+        return model is not None and learner is not None and stored_model != model
+
+    def _renew(self, connection, update, model):
+        # Asked under the lock: another window may have put back an older copy, or go on with an older program.
+        if self.outdated(model):
+            self._replayed_and_saved(connection, update, model)
 
     def count(self):
         """Return how many reviews count."""
@@ -160,25 +194,33 @@ class Store(Notes):
     def rebuild(self, update):
         """Return the states that the reviews lead to.  Nothing is stored."""
         with told(self.path), reading(self._connection):
-            return replay(self._read, update).rebuilt()
+            return self._replayed(update).rebuilt()
 
-    def repair(self, update):
+    def repair(self, update, model=None):
         """Put the states that the reviews lead to in place of the stored ones, and return them."""
         with self._write() as connection:
-            return self._replayed_and_saved(connection, update)
+            return self._replayed_and_saved(connection, update, model)
 
-    def verify(self, update):
-        """Return a list of plain sentences about what is wrong with the data; empty when all is well."""
+    def verify(self, update, model=None):
+        """Return a list of plain sentences about what is wrong with the data; empty when all is well.
+
+        States of another ``model`` are not compared with the reviews: they will be computed again.
+        """
         from trainer.store.verify import problems
 
-        return problems(self._connection, update)
+        return problems(self._connection, update, model)
 
-    def _replayed_and_saved(self, connection, update):
+    def _replayed_and_saved(self, connection, update, model):
         vanished = dict.fromkeys(self.states())
-        done = replay(self._read, update)
+        model = read_learner(connection)[1] if model is None else model
+        done = self._replayed(update)
         # The kept states were built on what is being replaced.
         for name in ("before", "belief", "learner"):
             connection.execute(f"DELETE FROM {name}")
         if done.learner is not None:
-            save_states(connection, done.states, done.last, done.learner)
+            save_states(connection, done.states, done.last, done.learner, model)
         return Rebuilt(states=vanished | done.states, learner=done.learner)
+
+    def _replayed(self, update):
+        with self.progress("reviews read again", self.clock, total=self.count()) as progress:
+            return replay(self._read, progress.counting(update))

@@ -1,8 +1,9 @@
 """Checks that the data are whole: the file, the links, the digests, and the states against the reviews."""
 
+import itertools
 import sqlite3
 
-from trainer.store import history, rows
+from trainer.store import chain, history, rows
 from trainer.store.connection import reading
 from trainer.store.faults import name_of
 from trainer.store.replay import Replay
@@ -10,8 +11,11 @@ from trainer.store.replay import Replay
 _SHOWN = 5  # faults of one sort that are told one by one
 
 
-def problems(connection, update):
-    """Return a list of plain sentences, one for each thing that is wrong; empty when all is well."""
+def problems(connection, update, model=None):
+    """Return a list of plain sentences, one for each thing that is wrong; empty when all is well.
+
+    The stored states must be those that ``update`` leads to, unless another ``model`` (None: any) made them.
+    """
 
     def read(sql, values=()):
         return connection.execute(sql, values).fetchall()
@@ -24,12 +28,26 @@ def problems(connection, update):
             replayed = Replay(update)
             whole = not _tell(found, _reviews(read, replayed), "reviews")
             _tell(found, withdrawals(read), "withdrawals")
-            if whole:  # else the states are compared with reviews that are not the ones they came from
+            # Else the states would be compared with reviews that are not the ones they came from.
+            if whole and _of_model(read, model):
                 _tell(found, _states(read, replayed), "states")
     except sqlite3.DatabaseError as error:
         damaged = name_of(error).startswith("SQLITE_CORRUPT")
-        found.append(f"{'The file is damaged' if damaged else 'The rest is unreadable'}: {error}.")
+        found.append(f"{'The file is damaged' if damaged else 'The rest is unreadable'}: {_plain(str(error))}.")
     return found
+
+
+def damage(read, step):
+    """Return the first thing that is wrong with pages, rows or digests, "" when there is none.
+
+    ``step`` is called for each review.  The states are left alone: they can be computed again.
+    """
+    every = read("SELECT count(*) FROM review")[0][0]
+    return next(itertools.chain(_file(read), _links(read), chain.faults(read, every, step)), "")
+
+
+def _of_model(read, model):
+    return model is None or read("SELECT model FROM learner") in ([], [(model,)])
 
 
 def _tell(found, sentences, what):
@@ -45,7 +63,12 @@ def _tell(found, sentences, what):
 
 def _file(read):
     answers = [text for (text,) in read("PRAGMA integrity_check(20)")]
-    return [f"The file is damaged: {' '.join(text.split())}." for text in answers if text != "ok"]
+    return [f"The file is damaged: {_plain(text)}." for text in answers if text != "ok"]
+
+
+def _plain(text):
+    # SQLite may quote what stands in the file, and that may be anything.
+    return "".join(sign if sign.isprintable() else "?" for sign in " ".join(text.split()))
 
 
 def _links(read):
@@ -64,12 +87,12 @@ def _reviews(read, replayed):
             if review_id != expected:
                 whole = False
                 yield f"Reviews {expected} to {review_id - 1} are missing."
-            elif rows.digest(previous, review_id, (items, *row)) != digest:
+            elif not rows.fits(digest, rows.digest, previous, review_id, (items, *row)):
                 whole = False
                 yield f"Review {review_id} was changed after it was stored."
             previous, expected = digest, review_id + 1
             if whole and review_id not in gone:
-                replayed.feed(review_id, rows.from_json(items), rows.from_row(row))
+                replayed.feed(review_id, rows.items_of(items), rows.from_row(row))
 
 
 def withdrawals(read):
@@ -79,14 +102,14 @@ def withdrawals(read):
         "SELECT withdrawal.id, withdrawal.at, withdrawal.digest, review.digest FROM withdrawal"
         " JOIN review ON review.id = withdrawal.review_id ORDER BY withdrawal.id"
     ):
-        if rows.withdrawal_digest(previous, withdrawal_id, review_digest, at) != digest:
+        if not rows.fits(digest, rows.withdrawal_digest, previous, withdrawal_id, review_digest, at):
             yield f"Withdrawal {withdrawal_id} or the review it takes back was changed after it was stored."
         previous = digest
 
 
 def _states(read, replayed):
     stored = {item: rest for item, *rest in read("SELECT item, state, last_review FROM belief")}
-    for item in sorted(stored.keys() | replayed.states.keys()):
+    for item in sorted(stored.keys() | replayed.states.keys(), key=str):
         if stored.get(item) != [replayed.states.get(item), replayed.last.get(item)]:
             yield f"What is stored of {item!r} differs from what its reviews lead to."
     learner = read("SELECT state FROM learner")

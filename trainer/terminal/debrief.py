@@ -1,6 +1,6 @@
 """The walk through a flight: one line for each phase, and a remark at the end."""
 
-from trainer.errors import AnswerError
+from trainer.errors import AnswerError, StorageError
 from trainer.practice.night import debrief
 from trainer.terminal.look import printable
 from trainer.terminal.prompts import refit
@@ -13,6 +13,7 @@ HOW = (
 )
 REMARKS = "Remarks, for yourself (exported only with --export); Enter for none:"
 LONGEST_REMARK = 2_000
+TRY_AGAIN = "Enter tries again (q ends without the remarks)"
 
 
 def run(walk, prompt, *, remarks=None):
@@ -34,8 +35,24 @@ def run(walk, prompt, *, remarks=None):
         pass
     except KeyboardInterrupt:
         prompt.say()
-    kept = walk.finish((remarks or "")[:LONGEST_REMARK])
-    _end(walk, prompt, kept)
+    _end(walk, prompt, _kept(walk, prompt, (remarks or "")[:LONGEST_REMARK]))
+
+
+def _kept(walk, prompt, remarks):
+    """Keep the debrief; a person may make room on a full disk and try again."""
+    while True:
+        try:
+            return walk.finish(remarks)
+        except StorageError as error:
+            if not prompt.person:
+                raise
+            _wrapped(prompt, printable(str(error)), "late")
+            try:
+                leaving = prompt.pause(TRY_AGAIN).strip().lower() == "q"
+            except (EOFError, KeyboardInterrupt):
+                leaving = True
+            if leaving:
+                raise
 
 
 def _phase(walk, prompt, phase, items):
@@ -52,18 +69,21 @@ def _phase(walk, prompt, phase, items):
         word = line.strip().lower()
         if word == "q":
             return None
-        if word == "u":
-            back = walk.undo()
-            prompt.say(f"taken back: {back}" if back else "there is nothing to take back")
-            if back:
-                return -1
-            continue
         try:
+            if word == "u":
+                back = walk.undo()
+                prompt.say(f"taken back: {back}" if back else "there is nothing to take back")
+                if back:
+                    return -1
+                continue
             told = debrief.read(line, items)
-        except AnswerError as error:
+            walk.tell(phase, told)
+        except (AnswerError, StorageError) as error:
+            # Where nobody is there to make room and type it again, as in a pipe, it ends here.
+            if isinstance(error, StorageError) and not prompt.person:
+                raise
             _wrapped(prompt, printable(str(error)), "late")
             continue
-        walk.tell(phase, told)
         _said(prompt, told)
         return 1
 

@@ -63,7 +63,7 @@ def _answer(session, prompt, question):
                 outcome = session.submit(typed, spent, hint_used=hint_used)
         except (AnswerError, StorageError) as error:
             meant = getattr(error, "meant", "")
-            _say_or_raise(prompt, error)
+            say_or_raise(prompt, error)
             continue
         return _judge(session, prompt, outcome)
 
@@ -95,14 +95,17 @@ def _judge(session, prompt, outcome):
             if COMMANDS[word](session, prompt, None):
                 return
         except StorageError as error:
-            _say_or_raise(prompt, error)
+            say_or_raise(prompt, error)
 
 
-def _say_or_raise(prompt, error):
-    # A person may free the disk or close the other window and type it again; in a pipe nobody is there to do so.
+def say_or_raise(prompt, error, unread=screens.unread):
+    """Say why an answer was not taken, so that it can be typed again; raise it where nobody is there to do so.
+
+    A person may free the disk or close the other window; in a pipe the next line is another answer.
+    """
     if isinstance(error, StorageError) and not prompt.person:
         raise error
-    _lines(prompt, screens.unread(error, prompt.look))
+    _lines(prompt, unread(error, prompt.look))
 
 
 # A word of command returns True where the question it was typed at is done with.

@@ -1,10 +1,10 @@
 """The loop of a rehearsal: tell, ask, judge, go on.  There is no way back and no hint."""
 
 from trainer.drills.matching import Unsure
-from trainer.errors import AnswerError
+from trainer.errors import AnswerError, StorageError
 from trainer.terminal import rehearsal_screens as screens
 from trainer.terminal.look import printable
-from trainer.terminal.loop import LONGEST_ANSWER
+from trainer.terminal.loop import LONGEST_ANSWER, say_or_raise
 from trainer.terminal.prompts import refit
 
 NOT_TONIGHT = ("h", "w", "u", "f")
@@ -48,18 +48,16 @@ def _asked(rehearsal, prompt, event):
         word = line.strip().lower()
         if word == "q":
             return False
-        if word == "s":
-            answer = rehearsal.give_up(spent)
-            break
         if word in NOT_TONIGHT:
             prompt.say(screens.NO_HINTS)
             continue
+        line = meant if meant and word in YES else line[:LONGEST_ANSWER]
         try:
-            answer = rehearsal.submit(meant if meant and word in YES else line[:LONGEST_ANSWER], spent)
+            answer = rehearsal.give_up(spent) if word == "s" else rehearsal.submit(line, spent)
             break
-        except AnswerError as error:
+        except (AnswerError, StorageError) as error:
             meant = error.meant if isinstance(error, Unsure) else ""
-            _lines(prompt, screens.unread(error, prompt.look))
+            say_or_raise(prompt, error, screens.unread)
     _lines(prompt, screens.verdict(answer, prompt.look))
     return True
 

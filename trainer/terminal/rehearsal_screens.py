@@ -5,7 +5,7 @@ from trainer.model import OUT_OF_TIME
 from trainer.practice.night import wording
 from trainer.practice.night.wording import clean_head, counts, headline, missed_line, said, whole_verdict
 from trainer.terminal.look import printable
-from trainer.terminal.screens import CAUTION, printable_lines
+from trainer.terminal.screens import CAUTION, not_taken, printable_lines
 
 KEYS = "No hints, nothing is asked twice. s = I don't know · q = stop"
 NO_HINTS = "Not on the night: answer, or s if you don't know, or q to stop."
@@ -83,8 +83,7 @@ def verdict(answer, look):
 def unread(error, look):
     """Return what an answer that can't be read is met with; it is not graded."""
     hint = SAY_S if "hint" in error.hint or "solution" in error.hint else error.hint
-    lines = _wrapped(look, printable(error.message), "late")
-    return lines + (_wrapped(look, f"  {printable(hint)}", "quiet") if hint else [])
+    return not_taken(error.message, hint, look)
 
 
 def result_sheet(sheet, flown, look):

@@ -6,6 +6,7 @@ CAUTION = (
     "Practice aid for simulation; not for real flight. The aircraft's flight manual, the ship's and air"
     " wing's instructions and licensed instruction govern."
 )
+WIDE = 60  # columns from which on a line may hold two things
 BAR = 12  # characters that stand for certainty
 KEYS = "h hint · s solution · w why · f flag a fault · u undo · q stop"
 PAUSE = "Enter goes on (w why, u undo, f flag, q stop)"
@@ -105,8 +106,16 @@ def nothing_yet(look):
 
 def unread(error, look):
     """Return what an answer that can't be read is met with; it is not graded."""
-    lines = _wrapped(look, printable(error.message), "late")
-    return lines + (_wrapped(look, f"  {printable(error.hint)}", "quiet") if error.hint else [])
+    return not_taken(error.message, error.hint, look)
+
+
+def not_taken(message, hint, look):
+    """Return what is wrong and what to type instead: in one line where the screen has room for both."""
+    message, hint = printable(message), printable(hint)
+    whole = look.wrap(f"{message} – {hint}") if hint else [message]
+    if len(whole) == 1 and look.width >= WIDE:
+        return [(whole[0], "late")]
+    return _wrapped(look, message, "late") + (_wrapped(look, f"  {hint}", "quiet") if hint else [])
 
 
 def summary(summary, look):
@@ -130,7 +139,7 @@ def _area(area, summary, look):
     right, asked = summary.areas[area]
     before, after = summary.moved[area]
     told = f"a week ahead {before:.0%} → {after:.0%}"
-    if look.width < 60 or not look.drawings:
+    if look.width < WIDE or not look.drawings:
         return f"  {area}: {right} of {asked}, {told}"
     kept, change = sorted((round(before * BAR), round(after * BAR)))
     gain, rest = ("▓" if after >= before else "░"), "·" * (BAR - change)

@@ -99,25 +99,36 @@ class Walk:
 
     def tell(self, phase, told):
         """Store what was ``told`` of ``phase`` as reviews; what was not flown is no evidence."""
-        ids = []
-        for one in told:
-            if one.how != NOT_FLOWN:
-                recorded = self._store.record(self._review(phase, one), knowledge.after_review)
-                self._beliefs.set(one.item.drill_id, recorded.states[one.item.drill_id], recorded.learner)
-                ids.append(recorded.id)
+        # A phase that a full disk cut in half would be told twice when it is typed again.
+        with self._store.together():
+            recorded = [
+                self._store.record(self._review(phase, one), knowledge.after_review, model=knowledge.model())
+                for one in told
+                if one.how != NOT_FLOWN
+            ]
+        for one in recorded:
+            self._believe(one)
         self._told[phase] = told
-        self._stored.append((phase, ids))
+        self._stored.append((phase, [one.id for one in recorded]))
+
+    def _believe(self, changed):
+        for drill_id, state in changed.states.items():
+            if self._beliefs.has(drill_id):
+                self._beliefs.set(drill_id, state, changed.learner)
 
     def undo(self):
         """Take the last phase back and return its name, "" where there is none."""
         if not self._stored:
             return ""
-        phase, ids = self._stored.pop()
-        for review_id in reversed(ids):
-            rebuilt = self._store.withdraw(review_id, knowledge.after_review)
-            for drill_id, state in rebuilt.states.items():
-                if self._beliefs.has(drill_id):
-                    self._beliefs.set(drill_id, state, rebuilt.learner)
+        phase, ids = self._stored[-1]
+        with self._store.together():
+            changed = [
+                self._store.withdraw(review_id, knowledge.after_review, knowledge.model())
+                for review_id in reversed(ids)
+            ]
+        for one in changed:
+            self._believe(one)
+        self._stored.pop()  # only now: the store may refuse
         del self._told[phase]
         return phase
 

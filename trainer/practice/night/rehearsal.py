@@ -110,7 +110,7 @@ class Rehearsal:
             predicted=self._beliefs.chance(question.drill_id, knowledge.day_of(now)),
             now=now, local=self._clock.local(),
         )  # fmt: skip
-        recorded = self._store.record(review, knowledge.after_review)
+        recorded = self._store.record(review, knowledge.after_review, model=knowledge.model())
         self._beliefs.set(question.drill_id, recorded.states[question.drill_id], recorded.learner)
         wrong = grade.verdict == OUTSIDE_LIMITS or gave_up
         answer = Answer(
