@@ -1,16 +1,32 @@
 """What is fuzzed of a person's own files: a database that was damaged, tonight's values, what is told of a flight."""
 
 import contextlib
+import datetime
 import shutil
+import sqlite3
 from functools import cache
 
-from tests.bench.fuzzing import FOLDER, Finding, file_of, samples_of_databases, shelf, shown
+from tests.bench.fuzzing import FOLDER, ROOT, Finding, file_of, shelf, shown
 
 
 @cache
 def sound():
-    """Return a sound database as bytes."""
-    return samples_of_databases()[0]
+    """Return a sound database as bytes: the same every time, so that what was found is found again."""
+    from trainer.clock import StillClock
+    from trainer.practice import knowledge
+    from trainer.store import schema
+    from trainer.store.store import Store
+
+    home = FOLDER / "sound"
+    shutil.rmtree(home, ignore_errors=True)
+    home.mkdir(parents=True)
+    with contextlib.closing(sqlite3.connect(home / "reviews.db")) as connection:
+        connection.executescript((ROOT / "tests" / "store" / "schema-1.sql").read_text(encoding="utf-8"))
+        connection.execute("PRAGMA user_version=1")
+        connection.execute(f"PRAGMA application_id={schema.APPLICATION_ID}")
+    with Store.open(home, clock=StillClock(datetime.datetime(2030, 3, 1, tzinfo=datetime.UTC))) as opened:
+        knowledge.known(opened)
+    return (home / "reviews.db").read_bytes()
 
 
 def patched(whole, patches):

@@ -81,6 +81,17 @@ def test_no_answer_is_hung_on_a_chain_that_ends_in_no_digest(mistyped):
         assert store.count() == 5
 
 
+@pytest.mark.parametrize("of", ["the review", "the last withdrawal"])
+def test_no_withdrawal_is_hung_on_what_is_no_digest(mistyped, of):
+    """Found by fuzzing: to take an answer back ended in a traceback."""
+    sql = "UPDATE review SET digest = NULL WHERE id = 5" if of == "the review" else "UPDATE withdrawal SET digest = 5"
+    home = mistyped("review" if of == "the review" else "withdrawal", sql)
+    with Store.open(home, clock=invented.clock()) as store:
+        with pytest.raises(StorageError, match="damaged"):
+            store.withdraw(5, update)
+        assert store.count() == 5
+
+
 @pytest.mark.parametrize(
     ("table", "change"),
     [("withdrawal", "at = 5"), ("withdrawal", "digest = 'x'"), ("belief", "state = 'x'"), ("learner", "state = 'x'"),

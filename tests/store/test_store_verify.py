@@ -7,6 +7,7 @@ import pytest
 
 from tests.store import invented
 from tests.store.invented import fill, standing, update
+from trainer.errors import StorageError
 from trainer.store import history
 from trainer.store.store import Store
 
@@ -147,6 +148,28 @@ def test_what_is_quoted_of_a_damaged_row_cannot_steer_the_screen(tampered):
     told = tampered("UPDATE review SET typed = CAST(x'ff0c1b5b324a' AS TEXT) WHERE id = 3")
     assert any("typed" in sentence for sentence in told)
     assert all(sentence.isprintable() for sentence in told)
+
+
+def test_a_page_that_leads_astray_is_damage_and_no_bug(home):
+    """Found by fuzzing: reviews that are met one after another and not found by their number ended in a traceback."""
+    path = home / "reviews.db"
+    with Store.open(home, clock=invented.clock()) as store:
+        for number in range(40):
+            store.record(invented.review(number, drill_id=f"drill-{number}"), update)
+    with closing(sqlite3.connect(path)) as connection:
+        (root,) = connection.execute("SELECT rootpage FROM sqlite_schema WHERE name = 'review'").fetchone()
+    content = bytearray(path.read_bytes())
+    page = 4096 * (root - 1)
+    assert content[page] == 5, "an inner page: https://www.sqlite.org/fileformat.html, section 1.6"
+    cell = page + int.from_bytes(content[page + 12 : page + 14], "big")
+    assert content[cell + 4] > 9, "the highest number on the first leaf"
+    content[cell + 4] -= 3
+    path.write_bytes(content)
+    with Store.open(home, clock=invented.clock()) as store:
+        assert len(list(store.reviews())) == 40
+        with pytest.raises(StorageError, match="is damaged.*data salvage"):
+            store.repair(update)
+        assert store.verify(update) != [] and len(store.states()) == 40
 
 
 def test_a_damaged_page_is_told_in_sentences(home, filled):

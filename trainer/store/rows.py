@@ -191,21 +191,25 @@ def digest(previous, review_id, row):
     Empty columns are left out, so that a column added later leaves the digests of older rows as they are.
     ``StorageError`` where damage has made ``previous`` something else.
     """
-    if not isinstance(previous, bytes):
-        raise _damaged("a digest is none")
     named = {name: value for name, value in zip(COLUMNS, row, strict=True) if value is not None}
-    return hashlib.sha256(previous + _dumps({"id": review_id, **named}).encode("ascii")).digest()
+    return hashlib.sha256(_bytes(previous) + _dumps({"id": review_id, **named}).encode("ascii")).digest()
+
+
+def _bytes(digest):
+    if not isinstance(digest, bytes):
+        raise _damaged("a digest is none")
+    return digest
 
 
 def fits(found, make, *what):
     """Return whether the digest ``found`` is what ``make(*what)`` gives: of damaged values there may be none."""
     try:
         return make(*what) == found
-    except (StorageError, TypeError, ValueError, AttributeError):
+    except (StorageError, TypeError, ValueError):
         return False
 
 
 def withdrawal_digest(previous, withdrawal_id, review_digest, at):
     """Return the SHA-256 that chains a withdrawal to the one before it and to the review it withdraws."""
-    text = _dumps({"id": withdrawal_id, "review": review_digest.hex(), "at": at})
-    return hashlib.sha256(previous + text.encode("ascii")).digest()
+    text = _dumps({"id": withdrawal_id, "review": _bytes(review_digest).hex(), "at": at})
+    return hashlib.sha256(_bytes(previous) + text.encode("ascii")).digest()

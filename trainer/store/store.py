@@ -1,11 +1,12 @@
 """The store of one person's reviews: what is returned from here is on the disk."""
 
 import contextlib
+import sqlite3
 
 from trainer import paths
 from trainer.store import access, files, history, room, rows
 from trainer.store.connection import reading, writing
-from trainer.store.faults import require_sqlite, told
+from trainer.store.faults import require_sqlite, told, unsound
 from trainer.store.notes import Notes
 from trainer.store.records import Rebuilt, Recorded, Unwatched
 from trainer.store.replay import check_states, replay
@@ -71,8 +72,21 @@ class Store(Notes):
         if self._together:
             yield self._connection
             return
-        with told(self.path), writing(self._connection):
-            yield self._connection
+        try:
+            with told(self.path), writing(self._connection):
+                yield self._connection
+        except sqlite3.IntegrityError as error:
+            # In sound data it is a mistake of this program; a page that leads astray breaks the rules as well.
+            self._raise_if_damaged(error)
+            raise
+
+    def _raise_if_damaged(self, error):
+        from trainer.store.verify import damage
+
+        with told(self.path), reading(self._connection):
+            sentence = damage(self._read, lambda: None)
+        if sentence:
+            raise unsound(self.path, sentence) from error
 
     @contextlib.contextmanager
     def together(self):
