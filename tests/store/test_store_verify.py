@@ -150,6 +150,21 @@ def test_what_is_quoted_of_a_damaged_row_cannot_steer_the_screen(tampered):
     assert all(sentence.isprintable() for sentence in told)
 
 
+def test_a_message_of_sqlite_that_is_no_text_is_damage(home, filled, monkeypatch):
+    """Found by fuzzing: the integrity check quoted a damaged name, and Python failed to read the message."""
+    from trainer.store import verify
+
+    filled(3)
+
+    def unreadable(read):
+        b"row 4 missing from index \xa5".decode("utf-8")
+
+    monkeypatch.setattr(verify, "_file", unreadable)
+    with Store.open(home, clock=invented.clock()) as store:
+        (told,) = store.verify(update)
+    assert told.startswith("The file is damaged: 'utf-8' codec") and told.isprintable()
+
+
 def test_a_page_that_leads_astray_is_damage_and_no_bug(home):
     """Found by fuzzing: reviews that are met one after another and not found by their number ended in a traceback."""
     path = home / "reviews.db"

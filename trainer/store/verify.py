@@ -34,6 +34,8 @@ def problems(connection, update, model=None):
     except sqlite3.DatabaseError as error:
         damaged = name_of(error).startswith("SQLITE_CORRUPT")
         found.append(f"{'The file is damaged' if damaged else 'The rest is unreadable'}: {_plain(str(error))}.")
+    except UnicodeDecodeError as error:  # Python fails on SQLite's message where it quotes damaged bytes
+        found.append(f"The file is damaged: {_plain(str(error))}.")
     return found
 
 
