@@ -23,7 +23,7 @@ class Choosing:
     def __init__(self, drills, store, *, day, minutes, new, asked=(), events=()):
         self._drills, self._store, self._day, self._events = drills, store, day, events
         self._budget_s = minutes * 60.0
-        self._met = {*store.states(), *asked} & drills.keys()
+        self._met = {*knowledge.known(store)[0], *asked} & drills.keys()
         self._new = new
         self._asked = []
         self._resting, self._flagged = set(), set()

@@ -51,10 +51,10 @@ def known(store):
     if store.outdated(model()):
         _copy_first(store)
         return _computed_again(store)
-    states, learner = store.states(), store.learner()
     try:
+        states, learner = store.states(), store.learner()
         check(states, learner)
-    except (ValueError, TypeError):  # damage may have made text of them
+    except (ValueError, TypeError, StorageError):  # damage may have made text of them, or what is no text of a name
         return _computed_again(store)
     return states, learner
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from trainer.memory import outlook as forecast
+from trainer.memory.belief import Beliefs
 from trainer.model import AREAS
 from trainer.practice import honesty, knowledge
 
@@ -44,7 +45,7 @@ def prospect(store, drills, clock, *, on, standard=None):
 
     ``standard`` is a ``standards.Standard`` or None: then every area with drills is asked for the usual share.
     """
-    states = store.states()
+    states, learner = knowledge.known(store)
     met = [drill for drill in drills.values() if drill.id in states]
     demanded = {area: (one.share, one.met) for area, one in standard.areas.items()} if standard else {}
     areas = [area for area in AREAS if any(drill.area == area for drill in drills.values())]
@@ -52,7 +53,7 @@ def prospect(store, drills, clock, *, on, standard=None):
     found = None
     if met:
         found = forecast.outlook(
-            knowledge.beliefs(met, store),
+            Beliefs(knowledge.specs(met), states, learner),
             day=knowledge.day_of(clock.now()),
             on=knowledge.day_of(on),
             standards=[_standard(area, demanded) for area in areas],

@@ -15,7 +15,7 @@ def pieces(read, columns, *, since=None, drill=None, newest_first=False, withdra
 
     ``read(sql, values)`` returns all rows.  ``since`` is UTC text as ``rows.utc_text`` writes it;
     ``withdrawn`` gives withdrawn reviews too; ``after`` only those numbered above it (not with ``newest_first``).
-    The first pieces are small, for one who needs only a few rows.
+    The first pieces are small, for one who needs only a few rows.  Raises ``StorageError`` for rows out of order.
     """
     wanted, values = [] if withdrawn else [LIVE], []
     for condition, value in (("drill_id = ?", drill), ("at >= ?", since)):
@@ -29,8 +29,11 @@ def pieces(read, columns, *, since=None, drill=None, newest_first=False, withdra
     )
     edge, size = (2**62 if newest_first else after), min(FIRST_PIECE, PIECE)
     while piece := read(sql, (*values, edge, size)):
+        last = piece[-1][0]
+        if (last >= edge) if newest_first else (last <= edge):
+            raise rows.damaged("reviews are out of order")  # else a damaged page would be read for ever
         yield piece
-        edge, size = piece[-1][0], min(4 * size, PIECE)
+        edge, size = last, min(4 * size, PIECE)
 
 
 def reviews(read, **how):

@@ -15,7 +15,7 @@ class Notes:
 
     def setting(self, key, default=None):
         """Return the JSON value stored under ``key``."""
-        found = self._read("SELECT value FROM setting WHERE key = ?", (key,))
+        found = self._read("SELECT CAST(value AS BLOB) FROM setting WHERE key = ?", (key,))
         return _loaded(found[0][0], default) if found else default
 
     def set_setting(self, key, value):
@@ -29,7 +29,7 @@ class Notes:
 
     def opening(self):
         """Return the record of the question that the next session begins with, or None."""
-        found = self._read("SELECT record FROM opening")
+        found = self._read("SELECT CAST(record AS BLOB) FROM opening")
         return _loaded(found[0][0], None) if found else None
 
     def set_opening(self, record):
@@ -105,7 +105,8 @@ class Notes:
 
 
 def _loaded(text, default):
-    # Settings and the kept question can all be made anew, so damage to them counts as their absence.
+    # Settings and the kept question can all be made anew, so damage to them counts as their absence.  They are
+    # read as bytes: Python refuses a row whose text is none.
     try:
         return json.loads(text)
     except (ValueError, RecursionError, TypeError):

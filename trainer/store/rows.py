@@ -32,10 +32,11 @@ def instant(text):
     try:
         return datetime.fromisoformat(text)
     except (ValueError, TypeError) as error:
-        raise _damaged(error) from error
+        raise damaged(error) from error
 
 
-def _damaged(error):
+def damaged(error):
+    """Return the ``StorageError`` for a row that damage has changed."""
     return StorageError(f"a stored row is damaged ({error})", hint="`trainer data salvage` saves all the others")
 
 
@@ -83,7 +84,7 @@ def from_json(text):
     try:
         value = _DECODER.raw_decode(text)[0]
     except (ValueError, RecursionError, TypeError) as error:
-        raise _damaged(error) from error
+        raise damaged(error) from error
     return _tuples(value) if "[" in text else value
 
 
@@ -91,14 +92,14 @@ def items_of(text):
     """Return the names of the items in the column ``items``; ``StorageError`` when damage has changed it."""
     items = from_json(text)
     if not isinstance(items, tuple) or not all(isinstance(item, str) for item in items):
-        raise _damaged(f"{text!r} names no items")
+        raise damaged(f"{text!r} names no items")
     return items
 
 
 def stored_number(value):
     """Return ``value`` from a column of numbers; ``StorageError`` when damage has made something else of it."""
     if type(value) not in (int, float):
-        raise _damaged(f"{value!r} is no number")
+        raise damaged(f"{value!r} is no number")
     return value
 
 
@@ -168,7 +169,7 @@ def _check_types(*types):
     # SQLite hands over what a damaged page says, whatever the type of the column.
     for name, found in zip(FIELDS, types, strict=True):
         if found not in _types(name):
-            raise _damaged(f"{name} is of the type {found.__name__}")
+            raise damaged(f"{name} is of the type {found.__name__}")
 
 
 def from_row(row):
@@ -197,7 +198,7 @@ def digest(previous, review_id, row):
 
 def _bytes(digest):
     if not isinstance(digest, bytes):
-        raise _damaged("a digest is none")
+        raise damaged("a digest is none")
     return digest
 
 

@@ -31,7 +31,9 @@ def old_states(connection, items):
 
 def read_learner(connection):
     """Return (state of the learner, name of the model that made it and every other state); (None, None) for none."""
-    return connection.execute("SELECT state, model FROM learner").fetchone() or (None, None)
+    # As bytes: Python refuses a row whose text is none, and all of this can be computed again.
+    found = connection.execute("SELECT CAST(state AS BLOB), CAST(model AS BLOB) FROM learner").fetchone()
+    return (found[0], str(found[1] or b"", "utf-8", "replace")) if found else (None, None)
 
 
 def keep_for_undo(connection, review_id, old, learner):

@@ -4,6 +4,7 @@ import contextlib
 import sqlite3
 
 from trainer import paths
+from trainer.errors import StorageError
 from trainer.store import access, files, history, room, rows
 from trainer.store.connection import reading, writing
 from trainer.store.faults import require_sqlite, told, unsound
@@ -225,7 +226,9 @@ class Store(Notes):
         return problems(self._connection, update, model)
 
     def _replayed_and_saved(self, connection, update, model):
-        vanished = dict.fromkeys(self.states())
+        vanished = {}
+        with contextlib.suppress(StorageError):  # damaged, perhaps; they are replaced
+            vanished = dict.fromkeys(self.states())
         model = read_learner(connection)[1] if model is None else model
         done = self._replayed(update)
         # The kept states were built on what is being replaced.

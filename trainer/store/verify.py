@@ -3,6 +3,7 @@
 import itertools
 import sqlite3
 
+from trainer.errors import StorageError
 from trainer.store import chain, history, rows
 from trainer.store.connection import reading
 from trainer.store.faults import name_of
@@ -36,6 +37,8 @@ def problems(connection, update, model=None):
         found.append(f"{'The file is damaged' if damaged else 'The rest is unreadable'}: {_plain(str(error))}.")
     except UnicodeDecodeError as error:  # Python fails on SQLite's message where it quotes damaged bytes
         found.append(f"The file is damaged: {_plain(str(error))}.")
+    except StorageError as error:
+        found.append(f"The rest is unreadable: {error.message}.")
     return found
 
 
