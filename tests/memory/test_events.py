@@ -8,6 +8,8 @@ from trainer.memory import countdown
 from trainer.memory.belief import Beliefs, ItemSpec
 from trainer.memory.countdown import ON_THE_DAY
 from trainer.memory.events import NOT_BEGUN, STILL_SHAKY, EventPlan, practice_days
+from trainer.memory.outlook import as_renewed
+from trainer.memory.reliability import Recalibration
 
 TWENTY_MINUTES_S = 1200.0
 
@@ -50,8 +52,17 @@ def test_a_plan_looks_a_month_beyond_the_day_but_forecasts_the_day():
     beliefs = practised(deck(30), (DAY,), score=0.0)
     plan = EventPlan(beliefs, day=DAY + 1, event_day=DAY + 4, budgets_s=600.0)
     chosen = np.arange(30), plan._chosen
-    assert plan.chances == pytest.approx(plan.by_purpose[ON_THE_DAY][chosen])
+    assert plan.chances == pytest.approx(as_renewed(plan.by_purpose[ON_THE_DAY][chosen], Recalibration(), 3))
     assert plan.market.reward[0][chosen].sum() < plan.expected - 1
+
+
+def test_a_plan_that_is_renewed_gives_more_than_it_promises_where_it_practises():
+    promised = np.array((0.2, 0.5, 0.9))
+    gains = [as_renewed(promised, Recalibration(), days) - promised for days in (0, 1, 5, 30)]
+    assert gains[0] == pytest.approx(0.0) and (gains[1] > 0.0).all()
+    assert gains[2] == pytest.approx(gains[3]) and gains[2][1] == pytest.approx(0.025, abs=0.001)
+    idle = EventPlan(practised(deck(5), (DAY,)), day=DAY + 1, event_day=DAY + 4, budgets_s=0.0)
+    assert idle.chances == pytest.approx(idle.bare_chances)
 
 
 def test_a_plan_beats_doing_nothing_and_is_beaten_by_nothing_it_could_not_afford():

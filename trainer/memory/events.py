@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trainer.memory import countdown
+from trainer.memory.outlook import as_renewed
 from trainer.memory.planner import Plan
 from trainer.memory.reliability import Recalibration
 
@@ -80,8 +81,9 @@ class EventPlan(Plan):
     def chances(self):
         """Return the chance of a right answer in time [items] on the day, if the plan is kept to."""
         on_the_day = self.by_purpose[countdown.ON_THE_DAY]
-        planned = self.correction.apply(on_the_day[np.arange(len(self.counts)), self._chosen])
-        return np.where(self.counts, planned, self.bare_chances)
+        promised = on_the_day[np.arange(len(self.counts)), self._chosen]
+        planned = as_renewed(promised, self.correction, len(self.days))
+        return np.where(self.counts & (self._chosen > 0), planned, self.bare_chances)
 
     @property
     def bare_chances(self):

@@ -8,7 +8,6 @@ first question, for good.
 import numpy as np
 
 from trainer.memory import stages, stretching, tallies
-from trainer.memory.traces import gain_of
 
 _STAGED = slice(0, 2 * stages.STAGES)
 _TALLIES = slice(_STAGED.stop, _STAGED.stop + tallies.WIDTH)
@@ -93,7 +92,7 @@ def practise(state, gap_days, success, by_law):
     """
     return _joined(
         stages.practise(_staged(state), gap_days),
-        tallies.practise(state[..., _TALLIES], gap_days, gain_of(success)),
+        tallies.practise(state[..., _TALLIES], gap_days, success),
         stretching.practise(state[..., _HALVES], by_law[..., _OF_HALVES]),
     )
 

@@ -9,12 +9,12 @@ import numpy as np
 from trainer.memory import laws
 from trainer.memory.states import HYPOTHESES, KNOWN_BEFORE, OF_TRACES
 from trainer.memory.traces import (
-    CEILING_PRIOR,
     DYNAMICS,
     LN_DIFFICULTY,
     READOUTS,
     SHARPNESS_PRIOR,
     SLOPE_PRIOR,
+    WAY_PRIOR,
 )
 
 # ln difficulty ~ normal, centres by kind in the order of items.KINDS. The deviation was chosen on
@@ -57,7 +57,7 @@ def general(kind, steps):
     centre = LN_CENTRE[kind] + LN_PER_STEP * extra
     bell = np.exp(-0.5 * ((LN_DIFFICULTY - centre[:, None]) / LN_DEVIATION) ** 2)
     readouts = bell * np.repeat(SHARPNESS_PRIOR, READOUTS // len(SHARPNESS_PRIOR))
-    dynamics = np.outer(SLOPE_PRIOR, CEILING_PRIOR).reshape(DYNAMICS)
+    dynamics = np.outer(SLOPE_PRIOR, WAY_PRIOR).reshape(DYNAMICS)
     of_traces = (dynamics[None, :, None] * readouts[:, None, :]).reshape(len(kind), OF_TRACES)
     joint = np.empty((len(kind), HYPOTHESES))
     joint[:, OF_TRACES:] = laws.prior(kind, extra, KNOWN_BEFORE[kind])

@@ -93,7 +93,7 @@ def answered(rows, table, learner_rows, *, day, score, seconds):
     after = rows.copy()
     after[:, _LOGLIK] += _said(chance, score)
     after[:, _LOGLIK] += _timed(rows, table, learner_rows, strengths, known, score, ln_time)
-    after[:, _TRACES] = traces.practise(trace, traces.gain_of(score)[:, None]).reshape(len(rows), -1)
+    after[:, _TRACES] = traces.practise(trace, traces.gain_of(score[:, None])).reshape(len(rows), -1)
     law = laws.seen(law, table.guess, table.slip, score)
     after[:, _LAWS] = laws.practise(law, np.nan_to_num(gap), score, score[:, None] * np.ones(laws.HYPOTHESES))
     _note(after, day, score, ln_time)

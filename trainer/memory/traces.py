@@ -19,12 +19,15 @@ SCALES = len(TAU_DAYS)
 
 # The weight of a scale falls by ``slope`` from one to the next; the smaller, the faster one forgets.
 # Strength falls about like t**-d; between a day and a year d is about .2, .3, .4 and .5.
-SLOPES = (0.90, 0.81, 0.71, 0.55)
-SLOPE_PRIOR = (0.27, 0.36, 0.27, 0.10)  # the middle is likeliest, the steepest is for the odd learner
-# At .7 one practice fills all the room there is, so that spacing matters much; at 3 little.  Chosen on the bench
-# (tuning seeds) by what a second practice adds after a day and after a week.
-CEILINGS = (0.7, 3.0)
-CEILING_PRIOR = (0.5, 0.5)
+SLOPES = (0.90, 0.80, 0.66)
+SLOPE_PRIOR = (0.3, 0.4, 0.3)
+# How practice fills the scales: (ceiling, gain of a right answer, gain of an error).  At a ceiling of .7 one practice
+# fills all the room there is, so that spacing matters much; at 3 little.  An error with feedback teaches nearly as
+# much as a right answer (Kornell, Klein and Rawson 2015), but not for everybody: in the last way success breeds
+# success, and what went slowly goes fast (after the multiscale context model, where a right answer gains four times
+# what an error does).  Chosen on the bench (tuning seeds).
+WAYS = ((0.7, 1.0, 0.6), (3.0, 1.0, 0.6), (3.0, 2.0, 0.5))
+WAY_PRIOR = (0.4, 0.3, 0.3)
 # Log-odds of a right answer per unit of ln(strength): 1.3 where difficulty differs from question to
 # question, 4.5 where an item is soon either known or not.
 SHARPNESSES = (1.3, 2.6, 4.5)
@@ -34,14 +37,11 @@ SHARPNESS_PRIOR = (0.4, 0.4, 0.2)
 DIFFICULTIES = (0.10, 0.17, 0.28, 0.46, 0.77, 1.30)
 LEAST_STRENGTH = 1e-3  # keeps the logarithm finite before the first practice
 
-GAIN_RIGHT = 1.0
-GAIN_WRONG = 0.6  # an error with feedback teaches nearly as much: Kornell, Klein and Rawson 2015
-
-DYNAMICS = len(SLOPES) * len(CEILINGS)
+DYNAMICS = len(SLOPES) * len(WAYS)
 READOUTS = len(SHARPNESSES) * len(DIFFICULTIES)
 
-SLOPE_OF = np.repeat(SLOPES, len(CEILINGS))
-CEILING_OF = np.tile(CEILINGS, len(SLOPES))
+SLOPE_OF = np.repeat(SLOPES, len(WAYS))
+CEILING_OF, GAIN_RIGHT, GAIN_WRONG = np.tile(np.array(WAYS), (len(SLOPES), 1)).T
 SCALE_WEIGHTS = SLOPE_OF[:, None] ** np.arange(SCALES)  # [DYNAMICS, SCALES]
 _SHARE = SCALE_WEIGHTS / SCALE_WEIGHTS.sum(-1, keepdims=True)
 _UP_TO = np.cumsum(SCALE_WEIGHTS, -1)
@@ -76,7 +76,7 @@ def practise(traces, gain):
 
 
 def gain_of(success):
-    """Return the gain of a practice that was right to the degree ``success`` (0 to 1)."""
+    """Return the gain [..., DYNAMICS] of a practice right to the degree ``success`` [..., DYNAMICS or 1] (0 to 1)."""
     return GAIN_WRONG + (GAIN_RIGHT - GAIN_WRONG) * success
 
 

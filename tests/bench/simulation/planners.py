@@ -126,7 +126,7 @@ class Planned(Planning):
         fitted = prior.personal(self.general, self.table.kind, loglik, answers, self.owner)
         weights = prior.weights(fitted, loglik)
         chances = costs.chances(self.rows, self.table, date)
-        mean = np.einsum("rh,rh->r", chances, weights).reshape(self.last.shape)
+        mean = self._corrected(np.einsum("rh,rh->r", chances, weights).reshape(self.last.shape))
         return self._with_interval(mean, mean, outlook.spread(chances, weights), date - now)
 
     def planned(self):
@@ -134,9 +134,16 @@ class Planned(Planning):
         chosen = self.market.net(self.prices).argmax(-1)
         mean = np.take_along_axis(self.by_purpose[countdown.ON_THE_DAY], chosen[..., None], -1)[..., 0]
         chances = costs.chances(self.rows, self.table, self.agenda.event_day)
-        bare = np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape)
+        bare = self._corrected(np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape))
+        left = sum(day >= self.day for day in self.agenda.days)
+        own = [reliability.recalibration(*np.array(past).T) for past in self.past]
+        renewed = np.stack([outlook.as_renewed(each, one, left) for one, each in zip(own, mean, strict=True)])
         spread, horizon = outlook.spread(chances, self.weights), self.agenda.event_day - self.day
-        return self._with_interval(mean, bare, spread, horizon)
+        return self._with_interval(np.where(chosen > 0, renewed, bare), bare, spread, horizon)
+
+    def _corrected(self, chances):
+        own = [reliability.recalibration(*np.array(past).T) for past in self.past]
+        return np.stack([one.apply(each) for one, each in zip(own, chances, strict=True)])
 
     def _with_interval(self, mean, bare, variances, horizon):
         """Return ``mean`` with the interval of the share of each kind, by the rules of ``trainer.memory.outlook``.
@@ -144,8 +151,6 @@ class Planned(Planning):
         ``bare`` are the chances without further practice.
         """
         row = self.learner_rows
-        own = [reliability.recalibration(*np.array(past).T) for past in self.past]
-        mean, bare = (np.stack([one.apply(each) for one, each in zip(own, some, strict=True)]) for some in (mean, bare))
         shared = outlook.sigma(horizon, row[:, learners.DAYS], row[:, learners.LONGEST_GAP])
         kinds = [self.people.kind == kind for kind in range(len(KINDS))]
         variances = variances.reshape(mean.shape)
