@@ -130,11 +130,15 @@ class Step:
 
 @dataclass(frozen=True, kw_only=True)
 class FlowDrill(Drill):
-    """An ordered procedure with dependencies between its steps, triggered by ``cue``."""
+    """An ordered procedure with dependencies between its steps, triggered by ``cue``.
+
+    ``said`` is the path of the file that tells how people say the steps, which need not be there.
+    """
 
     title: str
     cue: str
     steps: tuple[Step, ...]
+    said: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -186,7 +186,7 @@ TURNED |= {other: one for one, other in TURNED.items() if other not in TURNED}
 # Verbs with a particle of their own: turned round they mean nothing ("level on", "wipe in").
 VERBS = (
     "level off", "wipe out", "wave off", "waved off", "dirty up", "listen out", "break off", "in front",
-    "lights on or off", "signal up or down", "never lower", "10 nm down",
+    "lights on or off", "signal up or down", "never lower", "10 nm down", "needles",
 )  # fmt: skip
 
 

@@ -1,8 +1,12 @@
 """What is said when keys are pressed: a line editor driven by a pipe for a keyboard, and a plain pipe."""
 
+from types import SimpleNamespace
+
 import pytest
 
+from trainer.drills import recitation
 from trainer.errors import AnswerError
+from trainer.model import OUT_OF_TIME, Grade
 from trainer.terminal import rehearsal_screens, screens
 from trainer.terminal.look import Look
 
@@ -227,3 +231,35 @@ def test_no_line_is_wider_than_the_screen(begin, lines, width):
 
 def test_a_screen_without_unicode_gets_ascii(begin, lines):
     assert lines(begin(questions=4, seed="7"), "s\ns\ns\ns\n", look=Look(unicode=False)).isascii()
+
+
+def test_examples_are_read_while_a_person_types_but_not_at_the_first_question(begin, drive, lines, monkeypatch):
+    began = []
+    session = begin(questions=3, seed="7")
+    monkeypatch.setattr(session, "get_ready", lambda: began.append(session.number()))
+    drive(session, "s\r", "\r", "s\r", "\r", "s\r", "\r")
+    assert began == [2, 3]
+    piped = begin(questions=3, seed="7")
+    monkeypatch.setattr(piped, "get_ready", lambda: began.append(0))
+    lines(piped, "s\ns\ns\n")
+    assert 0 not in began
+
+
+def test_getting_ready_reads_the_examples_of_a_flow_and_nothing_else(begin, monkeypatch):
+    read = []
+    monkeypatch.setattr(recitation, "get_ready", lambda drill: read.append(drill.kind))
+    session = begin(questions=9, seed="7")
+    kinds = []
+    while (question := session.next()) is not None:
+        kinds.append(question.kind)
+        session.get_ready()
+        session.give_up(1.0)
+    assert read == [kind for kind in kinds if kind == "flow"] and read and len(kinds) > len(read)
+
+
+def test_how_late_an_answer_was_is_said_once_beside_it():
+    """It was said twice for words, and 8.4 s of 8 s read "8 s of 8 s"."""
+    grade = Grade(verdict=OUT_OF_TIME, score=1.0, said=("9 s, the limit is 8 s",))
+    outcome = SimpleNamespace(grade=grade, gave_up=False, is_number=False, truth_text="left")
+    (line,) = screens.verdict(outcome, Look(width=80))
+    assert line[0] == "Right, but out of time: the answer is left (9 s, the limit is 8 s)."

@@ -5,6 +5,7 @@ Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
 
 from pathlib import Path
 
+from trainer.decks import said
 from trainer.decks.crossing import crossing_faults
 from trainer.decks.datafile import kind_of, read_data
 from trainer.decks.deckfile import read_file
@@ -13,6 +14,8 @@ from trainer.decks.files import FOLDERS, listing, toml_files
 from trainer.decks.library import library_of
 from trainer.decks.textfile import read_text
 from trainer.decks.trial import try_drill
+from trainer.decks.words import nearest
+from trainer.model import FlowDrill
 
 
 def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", seed=1):
@@ -23,6 +26,8 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     for 0), made by ``draw(drill, library, rng, count)`` where it is given.
     """
     files, faults = expand(paths)
+    said_files = [path for path in files if is_said(path)]
+    files = [path for path in files if not is_said(path)]
     data_files = [read_data(path) for path in files if is_data(path)]
     decks = [read_file(path) for path in files if not is_data(path)]
     faults += [fault for file in (*data_files, *decks) for fault in file.faults]
@@ -34,6 +39,7 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     for file in data_files:
         if file.kind and file is not data.get(file.kind) and not file.faults:
             faults += lacking(file, [*context, *decks])
+    faults += said_faults(said_files, [*context, *decks])
     if draws:
         faults += tried(decks, data, faults, draws=draws, draw=draw, seed=seed)
     return sorted(set(faults), key=lambda fault: (fault.file, fault.line, fault.message))
@@ -44,13 +50,31 @@ def expand(paths):
     files, faults = [], []
     for path in map(Path, paths):
         if path.is_dir():
-            inside = [path, *(path / folder for folder in FOLDERS.values())]
+            inside = [path, *(path / folder for folder in (*FOLDERS.values(), said.FOLDER))]
             files += [file for folder in inside for file in toml_files(folder).values()]
         elif path.is_file():
             files.append(path)
         else:
             faults.append(Fault(file=str(path), line=0, drill="", message="there is no such file or folder"))
     return list(dict.fromkeys(files)), faults
+
+
+def is_said(path):
+    """Return whether ``path`` tells how people say the steps of a flow: by its folder."""
+    return path.absolute().parent.name == said.FOLDER
+
+
+def said_faults(paths, decks):
+    """Return the faults of the files ``paths`` that tell how people say the steps of the flows of ``decks``."""
+    flows = {drill.id: drill for file in decks for drill in file.drills if isinstance(drill, FlowDrill)}
+    faults = []
+    for path in paths:
+        if path.stem in flows:
+            faults += said.read_said(path, tuple(step.id for step in flows[path.stem].steps)).faults
+        else:
+            message = f"its name is that of no flow{nearest(path.stem, flows)}"
+            faults.append(Fault(file=str(path), line=0, drill="", message=message))
+    return faults
 
 
 def is_data(path):

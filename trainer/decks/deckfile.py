@@ -13,11 +13,12 @@ from trainer.decks.read_common import Setting, read_sources
 from trainer.decks.read_computed import read_computed
 from trainer.decks.read_flow import read_flow
 from trainer.decks.read_recall import read_recall
+from trainer.decks.said import path_beside
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import quoted
-from trainer.model import AREAS, DEFAULT_WORTH, KINDS
+from trainer.model import AREAS, DEFAULT_WORTH, KINDS, FlowDrill
 
 FORMAT = 1
 MOST_DRILLS = 5_000
@@ -126,6 +127,8 @@ def _keep(file, table, drill, line, *, clean):
     if clean and drill.id:
         # A frozen record is made once; the line is known only out here.
         object.__setattr__(drill, "line", line)
+        if isinstance(drill, FlowDrill):
+            object.__setattr__(drill, "said", str(path_beside(file.path, drill.id)))
         file.drills.append(drill)
 
 

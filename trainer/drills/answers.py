@@ -5,7 +5,7 @@ What can't be read raises ``AnswerError``: it is asked again and never graded.
 
 import re
 
-from trainer.drills import matching, recitation
+from trainer.drills import judging, matching, recitation
 from trainer.drills.cleaning import LONGEST_RECITATION, normalise, quoted
 from trainer.drills.numbers import read_number
 from trainer.errors import AnswerError
@@ -116,7 +116,7 @@ def _read_step(text, plain, question, drill):
         raise AnswerError("the missing step has no number", hint="type it in words")
     options = recitation.wordings(drill)
     strangers = {one: (line,) for one, line in zip(shown, question.choices, strict=True) if one not in options}
-    found = matching.find(text, options | strangers, recitation.about(drill))
+    found = judging.find(text, options | strangers, recitation.about(drill), drill)
     if found.opposite and not found.key:
         return f"opposite of {found.opposite}"
     if not found.key:

@@ -1,5 +1,6 @@
 """An answer compared with the truth: a verdict, a score, the slip it matched, the steps it got right."""
 
+import math
 from dataclasses import replace
 
 from trainer.drills import answers, recitation, sequence, shown, slips
@@ -18,7 +19,7 @@ def grade(question, drill, library, typed, seconds):
     graded = _GRADERS[question.form](value, question, drill, library)
     right = graded.verdict in (ON_THE_NUMBER, INSIDE_LIMITS)
     if right and seconds is not None and seconds > question.limit_s:
-        said = (f"right, but out of time: {seconds:.0f} s of {question.limit_s:.0f} s", *graded.said)
+        said = (f"{math.ceil(seconds)} s, the limit is {question.limit_s:.0f} s", *graded.said)
         return replace(graded, verdict=OUT_OF_TIME, said=said)
     return graded
 
@@ -121,7 +122,7 @@ def _why_not(value, question, drill):
     """Return what is wrong with a step that is not the one asked for."""
     steps = {step.id: step for step in drill.steps}
     if value.startswith("opposite of "):
-        return (f'that is the opposite of "{steps[value.removeprefix("opposite of ")].do}"',)
+        return (f'that turns "{steps[value.removeprefix("opposite of ")].do}" round, or gets a part of it wrong',)
     if value not in steps:
         return ("that is not in this flow",)
     if question.form == "missing":

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from trainer.drills import chance, matching, sequence
+from trainer.drills import chance, judging, matching, sequence
 from trainer.drills.cleaning import LONGEST_RECITATION, normalise
 from trainer.errors import AnswerError
 
@@ -88,7 +88,12 @@ def read_line(text, drill):
 
     Raises ``matching.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
     """
-    return matching.find(text, wordings(drill), about(drill)).key or None
+    return judging.find(text, wordings(drill), about(drill), drill).key or None
+
+
+def get_ready(drill):
+    """Read how people say the steps of ``drill`` before anything is typed: some tenths of a second for a long flow."""
+    judging.get_ready(wordings(drill), drill)
 
 
 def read_lines(text, drill):
@@ -111,7 +116,7 @@ def _without_number(line):
 
 def _entries(text, drill, separators):
     """Return the steps in ``text``, taken as one step, or parted by the first of ``separators`` that is there."""
-    if any(text == normalise(wording) for several in wordings(drill).values() for wording in several):
+    if judging.is_wording(text, wordings(drill), drill):
         return [read_line(text, drill)]
     for at, separator in enumerate(separators):
         parts = [part.strip(" ,;") for part in re.split(separator, text)]

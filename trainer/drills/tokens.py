@@ -9,6 +9,7 @@ _TOKEN = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d) (?:and )?)?([1-9])/([2-9])(?![\d/])")
 _DIGIT = "one|two|three|four|five|six|seven|eight|nine"
 _SHORTENED = re.compile(rf"\b({_DIGIT}) (?:to|or) ({_DIGIT}) (hundred|thousand)\b")  # "two to three hundred"
+_WRITTEN = sorted(synonyms.WRITTEN.items(), key=lambda pair: -len(pair[0]))
 NOT = "NOT"
 EXCEPT = "EXCEPT"
 UNITS = frozenset("degree dme fpm ft knot lb min nm seconds".split())
@@ -17,7 +18,7 @@ UNITS = frozenset("degree dme fpm ft knot lb min nm seconds".split())
 def raw_tokens(text):
     """Return ``text`` as words, numbers in figures and signs."""
     plain = normalise(text, longest=6000)
-    for written, plainly in sorted(synonyms.WRITTEN.items(), key=lambda pair: -len(pair[0])):
+    for written, plainly in _WRITTEN:
         plain = plain.replace(written, plainly)
     plain = re.sub(r"(?<=\w)n['’]?t\b", lambda m: " not" if m[0] != "nt" else m[0], plain)
     plain = re.sub(r"(?<=[a-z])['’]s\b", "", plain)

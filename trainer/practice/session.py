@@ -224,6 +224,13 @@ class Session:
         grade = grading.grade(question, self._drill(question), self._library, typed, measured)
         return self._record(question, grade, typed, measured, hint_used=hint_used)
 
+    def get_ready(self):
+        """Read what judging the question will need; for a thread of its own while the person reads and types."""
+        from trainer.drills import recitation
+
+        if self._question.kind == "flow":
+            recitation.get_ready(self._drill(self._question))
+
     def read_line(self, text):
         """Read one line of a recitation; raises ``AnswerError`` for one that can't be told from another."""
         from trainer.drills import recitation

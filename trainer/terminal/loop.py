@@ -20,12 +20,20 @@ def run(session, prompt):
     try:
         while (question := session.next()) is not None:
             _show(session, prompt, question)
+            if prompt.person and session.number() > 1:  # at the first one the line editor is being loaded
+                _get_ready(session)
             _answer(session, prompt, question)
     except (EOFError, Leave):
         pass
     except KeyboardInterrupt:
         prompt.say()
     return session.finish(lambda summary: _lines(prompt, screens.summary(summary, prompt.look)))
+
+
+def _get_ready(session):
+    from threading import Thread
+
+    Thread(target=session.get_ready, daemon=True).start()
 
 
 def _show(session, prompt, question):

@@ -73,7 +73,7 @@ def verdict(outcome, look):
         return _wrapped(look, f"{head}: {outcome.truth_text}.", tone)
     slip = grade.slip.words if grade.slip is not None else None
     said = [sentence for sentence in grade.said if sentence != slip]
-    off = f" ({said.pop(0)})" if outcome.is_number and said else ""
+    off = f" ({said.pop(0)})" if said and (outcome.is_number or grade.verdict == "out of time") else ""
     lines = _wrapped(look, f"{head}: the answer is {outcome.truth_text}{off}.", tone)
     if slip is not None:
         lines += _wrapped(look, f"Likely slip: {printable(slip)}.", "bad")

@@ -1,0 +1,177 @@
+"""python -m tests.drills.weigh: fit the weights of ``trainer/drills/judging`` anew, and say how they do.
+
+The texts of ``decks/said`` stand there author after author.  They are cut into fourteen parts, about one an author;
+each part is judged by the examples of the others, and the weights that are told of were fitted without it.  The early
+sets ``unseen_*.toml`` are judged by all examples.  The shipped weights are fitted to all of that together.
+"""
+
+import json
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+
+import numpy as np
+
+from tests.drills.test_unseen import SETS, number_of
+from trainer.decks import library as libraries
+from trainer.decks.said import SORTS, read_said
+from trainer.drills import judging, matching, recitation
+from trainer.drills.examples import Examples
+from trainer.model import FlowDrill
+
+PARTS = 14
+NEVER_FITTED_FROM = 24  # the number of the first of the unseen sets that stay a test of the weights
+STRICT, LOOSER = "unseen, early", "unseen, looser"
+COUNTS = {STRICT: 2.0, LOOSER: 3.0}  # of a text of each source, 1 elsewhere
+BENDS = (0.15, 0.4, 0.65, 0.9)  # quantiles where the slope may change
+MEASURES = (
+    "balance", "balance_each", "unexplained", "strangest", "only_wrong", "length", "lacking", "margin",
+    "right_words", "right_letters", "right_words_3", "right_letters_3",
+    "wrong_words", "wrong_letters", "wrong_words_3", "wrong_letters_3", "near_words", "near_letters", "near_letters_3",
+    "other_right_words", "other_right_letters", "other_wrong_letters", "other_wrong_letters_3", "other_near_letters",
+)  # fmt: skip
+RIDGE = 10.0  # keeps weights small
+NEWTON_STEPS = 12
+TARGET = Path(judging.__file__).with_suffix(".json")
+
+
+def main():
+    """Judge everything, fit, report and write."""
+    library = libraries.load()
+    with ProcessPoolExecutor() as pool:
+        flows = [one for one in library.drills.values() if isinstance(one, FlowDrill) and Path(one.said).exists()]
+        rows = [row for part in pool.map(judged, flows) for row in part]
+    source, sort, hit, outcome, measures = (np.array(column) for column in zip(*rows, strict=True))
+    design, layout = spread_out(measures, outcome)
+    right = (sort == "right") & hit
+    counts = np.array([COUNTS.get(one, 1.0) for one in source])
+    chance = np.zeros(len(rows))
+    for held_back in np.unique(source):
+        fit = source != held_back
+        chance[~fit] = chances(design[~fit], fitted(design[fit], right[fit], counts[fit]))
+    report(source, sort, hit, outcome, chance)
+    TARGET.write_text(json.dumps(named(fitted(design, right, counts), layout), indent=1) + "\n", encoding="utf-8")
+
+
+def judged(drill):
+    """Return [(source, sort, whether the right step comes first, what the rules say, measures)] of a flow's texts."""
+    options, about = recitation.wordings(drill), recitation.about(drill)
+    texts = read_said(drill.said)
+    parts = {
+        (sort, step, text): f"part {place * PARTS // len(several)}"
+        for sort in SORTS
+        for step, several in getattr(texts, sort).items()
+        for place, text in enumerate(several)
+    }
+    asked = [(source, *which) for which, source in parts.items()]
+    asked += [(source, *which) for source, *which in _unseen(drill.id)]
+    rows = []
+    for held_back in sorted({source for source, *_ in asked}):
+        examples = _without(held_back, options, parts)
+        for source, sort, step, text in asked:
+            if source == held_back:
+                alike = examples.alike(text)
+                outcome = _by_rules(text, options, about, alike.key)
+                rows.append((source, sort, alike.key == step, outcome, [alike.measures[name] for name in MEASURES]))
+    return rows
+
+
+def _unseen(flow):
+    import tomllib
+
+    for path in [one for one in SETS if number_of(one) < NEVER_FITTED_FROM]:
+        source = LOOSER if number_of(path) > 11 else STRICT
+        for step, texts in tomllib.loads(path.read_text(encoding="utf-8")).get(flow, {}).items():
+            for sort, key in (("right", "right"), ("wrong", "opposite"), ("near", "near")):
+                yield from ((source, sort, step, text) for text in texts.get(key, ()))
+
+
+def _without(held_back, options, parts):
+    kept = {sort: {step: [] for step in options} for sort in SORTS}
+    kept["right"] = {step: list(wordings) for step, wordings in options.items()}
+    for (sort, step, text), source in parts.items():
+        if source != held_back:
+            kept[sort][step].append(text)
+    return Examples(*(kept[sort] for sort in SORTS))
+
+
+def _by_rules(text, options, about, key):
+    try:
+        return judging.outcome_of(matching.find(text, options, about), None, key)
+    except matching.Unsure as error:
+        return judging.outcome_of(None, error, key)
+
+
+def spread_out(measures, outcome):
+    """Return (inputs of the model, [(name, knot or None)]): each measure, what of it lies above each knot, outcomes."""
+    columns, layout = [np.ones(len(measures))], [("always", None)]
+    for name, values in zip(MEASURES, measures.T, strict=True):
+        columns.append(values)
+        layout.append((name, None))
+        for knot in np.unique(np.quantile(values, BENDS)):
+            columns.append(np.maximum(0.0, values - knot))
+            layout.append((name, float(knot)))
+    for one in judging.OUTCOMES:
+        columns.append((outcome == one).astype(float))
+        layout.append((one, None))
+    return np.stack(columns, -1), layout
+
+
+def fitted(design, right, counts):
+    """Return the weights of a logistic regression with a ridge, by Newton's method on scaled inputs."""
+    scale = np.maximum(design.std(0), 1e-9)
+    scale[0] = 1.0
+    inputs, weights = design / scale, np.zeros(design.shape[1])
+    ridge = np.full(len(weights), RIDGE)
+    ridge[0] = 1e-6
+    for _ in range(NEWTON_STEPS):
+        chance = chances(inputs, weights)
+        slope = inputs.T @ (counts * (right - chance)) - ridge * weights
+        bend = (inputs.T * (counts * chance * (1.0 - chance))) @ inputs + np.diag(ridge)
+        weights = weights + np.linalg.solve(bend, slope)
+    return weights / scale
+
+
+def chances(design, weights):
+    """Return the probability of right."""
+    return 1.0 / (1.0 + np.exp(-np.clip(design @ weights, -50.0, 50.0)))
+
+
+def named(weights, layout):
+    """Return ``weights`` as ``judging`` reads them."""
+    found = {"always": 0.0, "outcomes": {}, "measures": {}}
+    for weight, (name, knot) in zip(weights, layout, strict=True):
+        weight = round(float(weight), 4)
+        if name == "always":
+            found["always"] = weight
+        elif name in judging.OUTCOMES:
+            found["outcomes"][name] = weight
+        elif knot is None:
+            found["measures"][name] = {"slope": weight, "bends": []}
+        else:
+            found["measures"][name]["bends"].append([round(knot, 5), weight])
+    return found
+
+
+def report(source, sort, hit, outcome, chance):
+    """Print what is accepted of each source: by the rules alone, and by rules and examples."""
+    enough = np.array([judging.LIKELY_ENOUGH.get(one, judging.LIKELY_ENOUGH_ELSE) for one in outcome])
+    by = {"rules alone": outcome == judging.ACCEPTED, "with examples": chance >= enough}
+    groups = {
+        "fourteen authors": np.char.startswith(source, "part"),
+        STRICT: source == STRICT,
+        LOOSER: source == LOOSER,
+    }
+    for name, mine in groups.items():
+        for how, accepted in by.items():
+            told = []
+            for one in SORTS:
+                of = mine & (sort == one)
+                good = accepted & hit if one == "right" else accepted
+                told.append(f"{one} {100 * (of & good).sum() / max(1, of.sum()):5.1f} % of {of.sum():,}")
+            print(f"{name:16s} {how:14s} accepted: {' · '.join(told)}")
+        sure = {one: (chance[mine & (sort == one)] < judging.SURELY_WRONG).mean() for one in ("wrong", "right")}
+        print(f"{'':16s} surely wrong: {sure['wrong']:.1%} of the wrong, {sure['right']:.2%} of the right")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,181 @@
+"""What a text typed for a step means, by the rules of ``matching`` and by what people have said for the steps.
+
+The rules know words, ends and numbers, and nothing of what people say; the examples know only that.  A few hundred
+weights, fitted to examples by people whose own texts were held back (``python -m tests.drills.weigh``), say how likely
+it is that a text is right; between surely right and surely wrong the person is asked.
+"""
+
+import json
+import math
+from functools import lru_cache
+from pathlib import Path
+
+from trainer.decks import said
+from trainer.drills import matching
+from trainer.drills.cleaning import normalise
+from trainer.drills.examples import Examples
+from trainer.drills.matching import Found, Unsure
+
+# What the rules say of the step that the examples are most like.
+ACCEPTED, ASKED, OPPOSITE, OTHER, OTHER_OPPOSITE, NOTHING = OUTCOMES = (
+    "accepted", "asked", "opposite", "other", "other opposite", "nothing",
+)  # fmt: skip
+# How likely a text must be right to be accepted.  Chosen on the examples that the weights were not fitted to: of texts
+# by another author so 95 of 100 right ones were accepted and 2 to 5 of 100 wrong ones.
+LIKELY_ENOUGH = {ACCEPTED: 0.3, ASKED: 0.7}
+LIKELY_ENOUGH_ELSE = 0.85
+SURELY_WRONG = 0.02
+LIKE = 0.45  # likeness by letters to a wrong example from which a text counts as that step, got wrong
+FAINT = 0.2  # likeness to right examples below which a text is no more like that step than like anything
+THE_SAME, BY_FAR = 0.9, 0.1  # likeness by words from which a text counts as a right example that the rules accept
+KEPT_READY = 6  # flows, some five megabytes each
+FEWEST = 6  # right and wrong texts of each step for the examples to be heard
+
+
+def find(text, options, about, drill):
+    """Return the ``Found`` for ``text`` among the steps ``options`` of the flow ``drill``; see ``matching.find``."""
+    heard, plain = _heard_of(drill, options), normalise(text, longest=6000)
+    if heard is None or not plain:
+        return matching.find(text, options, about)
+    alike = heard.examples.alike(text)
+    found = _known(plain, heard, alike, options) or _whatever_the_rules_say(alike)
+    found = found or _with_rules(text, alike, heard.examples, options, about)
+    if found.key and plain not in heard.known and heard.examples.turned_round(found.key, text):
+        raise Unsure(options[found.key][0])
+    return found
+
+
+def get_ready(options, drill):
+    """Make the examples of ``drill`` ready, which lasts the longer the more there are."""
+    _heard_of(drill, options)
+
+
+def is_wording(text, options, drill):
+    """Return whether ``text`` (normalised) is one of the wordings of ``options``, or known to be right."""
+    heard = _heard_of(drill, options)
+    if heard is not None and heard.known.get(text, ("",))[0] == "right":
+        return True
+    return any(text == normalise(wording) for several in options.values() for wording in several)
+
+
+def _known(plain, heard, alike, options):
+    """Return the ``Found`` for a text that is itself an example, None for any other."""
+    sort, key = heard.known.get(plain, ("", ""))
+    if sort == "near":
+        raise Unsure(options[key][0])
+    if sort == "right":
+        return Found(key=key)
+    return Found(opposite=key) if sort == "wrong" and key == alike.key else None  # it may be right for another step
+
+
+def _whatever_the_rules_say(alike):
+    """Return the ``Found`` on which the examples alone decide, None where the rules are needed (they take longer)."""
+    chances = {outcome: likelihood(alike.measures, outcome) for outcome in OUTCOMES}
+    if all(chance >= LIKELY_ENOUGH.get(outcome, LIKELY_ENOUGH_ELSE) for outcome, chance in chances.items()):
+        return Found(key=alike.key)
+    if max(chances.values()) < SURELY_WRONG and _is_like_wrong(alike):
+        return Found(opposite=alike.key)
+    return None
+
+
+def _with_rules(text, alike, examples, options, about):
+    found, unsure = Found(), None
+    try:
+        found = matching.find(text, options, about)
+    except Unsure as error:
+        unsure = error
+    if found.key and found.key != alike.key:  # two steps come into question: the likelier one does
+        other = examples.alike(text, found.key)
+        if not _is_faint(other) and likelihood(other.measures, ACCEPTED) > likelihood(alike.measures, OTHER):
+            alike = other
+    return _decided(found, unsure, alike, options)
+
+
+def _is_like_wrong(alike):
+    return alike.measures["wrong_letters"] > max(LIKE, alike.measures["right_letters"])
+
+
+def _is_faint(alike):
+    return max(alike.measures["right_words"], alike.measures["right_letters"]) < FAINT
+
+
+def _decided(found, unsure, alike, options):
+    outcome, key = outcome_of(found, unsure, alike.key), alike.key
+    chance, measures = likelihood(alike.measures, outcome), alike.measures
+    if chance >= LIKELY_ENOUGH.get(outcome, LIKELY_ENOUGH_ELSE):
+        return Found(key=key)
+    if outcome == ACCEPTED and measures["right_words"] > max(THE_SAME, measures["wrong_words"] + BY_FAR):
+        return Found(key=key)
+    if chance < SURELY_WRONG:
+        return Found(opposite=key) if outcome == OPPOSITE or _is_like_wrong(alike) else Found()
+    if outcome == NOTHING and _is_faint(alike):
+        return Found()
+    if outcome == OTHER:
+        raise Unsure(options[key][0], other=options[found.key][0])
+    raise unsure if unsure is not None and not unsure.meant else Unsure(options[key][0])
+
+
+def outcome_of(found, unsure, key):
+    """Return which of ``OUTCOMES`` the rules' ``found``, or their doubt ``unsure``, is for the step ``key``."""
+    if unsure is not None:
+        return ASKED
+    if found.key:
+        return ACCEPTED if found.key == key else OTHER
+    if found.opposite:
+        return OPPOSITE if found.opposite == key else OTHER_OPPOSITE
+    return NOTHING
+
+
+def likelihood(measures, outcome):
+    """Return how likely (0 to 1) it is that a text of such ``measures`` is right."""
+    weights = _weights()
+    total = weights["always"] + weights["outcomes"][outcome]
+    for name, line in weights["measures"].items():
+        value = measures[name]
+        total += line["slope"] * value
+        total += math.fsum(slope * max(0.0, value - knot) for knot, slope in line["bends"])
+    return 1.0 / (1.0 + math.exp(-max(-50.0, min(50.0, total))))
+
+
+@lru_cache(maxsize=1)
+def _weights():
+    return json.loads(Path(__file__).with_suffix(".json").read_text(encoding="utf-8"))
+
+
+class _Heard:
+    def __init__(self, options, texts):
+        self.examples = Examples(
+            {key: [*wordings, *texts.right.get(key, ())] for key, *wordings in options},
+            {key: texts.wrong.get(key, ()) for key, *_ in options},
+            {key: texts.near.get(key, ()) for key, *_ in options},
+        )
+        sorts = (("near", texts.near), ("wrong", texts.wrong), ("right", texts.right))
+        self.known = {normalise(text): (sort, key) for sort, kept in sorts for key in kept for text in kept[key]}
+        self.known |= {normalise(text, longest=6000): ("right", key) for key, *wordings in options for text in wordings}
+
+
+def _heard_of(drill, options):
+    steps = tuple(step.id for step in drill.steps)
+    return _heard(drill.said, _stamp(drill.said), tuple((key, *wordings) for key, wordings in options.items()), steps)
+
+
+@lru_cache(maxsize=KEPT_READY)
+def _heard(path, stamp, options, steps):
+    """Return the examples of the file ``path`` beside the wordings ``options``, None where there are too few."""
+    if stamp is None:
+        return None
+    texts = said.read_said(path, steps)
+    if texts.faults:  # `trainer deck check` tells them
+        return None
+    if any(len(kept.get(step, ())) < FEWEST for step in steps for kept in (texts.right, texts.wrong)):
+        return None
+    return _Heard(options, texts)
+
+
+def _stamp(path):
+    """Return a mark that changes with the file ``path``, None where there is none."""
+    try:
+        found = Path(path).stat() if path else None
+    except OSError:
+        return None
+    return found and (found.st_size, found.st_mtime_ns)
