@@ -79,6 +79,24 @@ def deck(data):
             shown(str(error))
 
 
+def said(data):
+    """What people say of the steps of a flow, from a stranger: read, and heard while steps are typed."""
+    from dataclasses import replace
+
+    from trainer.decks.said import read_said
+    from trainer.drills import recitation
+    from trainer.errors import AnswerError
+
+    flow = shelf().drills["ball-call"]
+    path = file_of(data, "ball-call.toml")
+    read = read_said(path, [step.id for step in flow.steps])
+    for fault in read.faults:
+        shown(str(fault))
+    for typed in ("say ball", "say the state", "no ball", *read.near.get("ball", ())[:2]):
+        with contextlib.suppress(AnswerError):
+            recitation.read_line(typed, replace(flow, said=str(path)))
+
+
 def data_file(data):
     """A ship, an airframe, an air wing or a standard from a stranger."""
     from trainer.decks import standards
@@ -294,9 +312,23 @@ def samples_of_decks():
     return [ALL.encode(), *hostile, *(path.read_bytes()[:6_000] for path in shipped)]
 
 
+def samples_of_said():
+    """Return a shipped file of what people say, and one with few texts."""
+    whole = (ROOT / "decks" / "said" / "ball-call.toml").read_bytes()
+    steps = [step.id for step in shelf().drills["ball-call"].steps]
+    few = "\n".join(f"[{step}]\nright = [{many(step, 'a')}]\nwrong = [{many(step, 'b')}]" for step in steps)
+    return [few.encode(), whole]
+
+
+def many(*words):
+    """Return six texts of ``words`` as TOML."""
+    return ", ".join(f'"{" ".join(words)} {number}"' for number in range(6))
+
+
 def samples_of_data():
     """Return the shipped ships, airframes and standards."""
-    return [path.read_bytes() for path in sorted((ROOT / "decks").rglob("*.toml")) if path.parent.name != "decks"]
+    folders = ("ships", "airframes", "standards")
+    return [path.read_bytes() for folder in folders for path in sorted((ROOT / "decks" / folder).glob("*.toml"))]
 
 
 def samples_of_reports():
@@ -350,6 +382,7 @@ KEYS = [
 
 TARGETS = {
     "deck": (deck, samples_of_decks),
+    "said": (said, samples_of_said),
     "data_file": (data_file, samples_of_data),
     "formula": (formula, lambda: [text.encode() for text in FORMULAS]),
     "answer": (answer, lambda: [bytes([n]) + text.encode() for n, text in enumerate(ANSWERS * 6)]),
