@@ -27,7 +27,7 @@ SHORTEST_GAP_DAYS = 0.5  # before any gap was seen, half a day stands for it
 PLAN_DOUBT = 0.4
 
 # A plan is made anew every day from what the answers have shown, and so it gives more than it promises: on the bench
-# (tuning seeds, ten families) about a tenth in log-odds with five days left.
+# (tuning seeds) about a tenth in log-odds with five days left, on average over ten families.
 PLAN_GROWS_PER_DAY, PLAN_GROWS_MOST = 0.02, 0.1
 
 LEVEL = 0.90  # of the interval
