@@ -56,6 +56,15 @@ def test_what_stands_among_the_examples_is_judged_as_it_stands_there(suspend, tm
     assert recitation.read_lines("zig", drill) == [step]
 
 
+@pytest.mark.parametrize("text", ["zig " * 60, "5² zig", "…", "."], ids=["long", "odd sign", "sign", "point"])
+@pytest.mark.parametrize("sort", said.SORTS)
+def test_an_example_that_nobody_could_type_spoils_no_answer(suspend, tmp_path, sort, text):
+    """One text of 240 characters in the file, and every answer was "too long"."""
+    step = suspend.steps[0]
+    drill = with_examples(suspend, tmp_path, **{step.id: {sort: [text]}})
+    assert judged(f"right {step.do} one 0", drill) == Found(key=step.id)
+
+
 def test_a_damaged_file_or_too_few_examples_leave_the_rules(suspend, tmp_path):
     step = suspend.steps[0].id
     drill = with_examples(suspend, tmp_path, **{step: {"right": ["zig"]}})

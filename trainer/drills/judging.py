@@ -15,6 +15,7 @@ from trainer.drills import matching
 from trainer.drills.cleaning import normalise
 from trainer.drills.examples import Examples
 from trainer.drills.matching import Found, Unsure
+from trainer.errors import AnswerError
 
 # What the rules say of the step that the examples are most like.
 ACCEPTED, ASKED, OPPOSITE, OTHER, OTHER_OPPOSITE, NOTHING = OUTCOMES = (
@@ -143,13 +144,13 @@ def _weights():
 
 
 class _Heard:
-    def __init__(self, options, texts):
+    def __init__(self, options, right, wrong, near):
         self.examples = Examples(
-            {key: [*wordings, *texts.right.get(key, ())] for key, *wordings in options},
-            {key: texts.wrong.get(key, ()) for key, *_ in options},
-            {key: texts.near.get(key, ()) for key, *_ in options},
+            {key: [*wordings, *right.get(key, ())] for key, *wordings in options},
+            {key: wrong.get(key, ()) for key, *_ in options},
+            {key: near.get(key, ()) for key, *_ in options},
         )
-        sorts = (("near", texts.near), ("wrong", texts.wrong), ("right", texts.right))
+        sorts = (("near", near), ("wrong", wrong), ("right", right))
         self.known = {normalise(text): (sort, key) for sort, kept in sorts for key in kept for text in kept[key]}
         self.known |= {normalise(text, longest=6000): ("right", key) for key, *wordings in options for text in wordings}
 
@@ -167,9 +168,22 @@ def _heard(path, stamp, options, steps):
     texts = said.read_said(path, steps)
     if texts.faults:  # `trainer deck check` tells them
         return None
-    if any(len(kept.get(step, ())) < FEWEST for step in steps for kept in (texts.right, texts.wrong)):
+    right, wrong, near = (_typed(kept) for kept in (texts.right, texts.wrong, texts.near))
+    if any(len(kept.get(step, ())) < FEWEST for step in steps for kept in (right, wrong)):
         return None
-    return _Heard(options, texts)
+    return _Heard(options, right, wrong, near)
+
+
+def _typed(kept):
+    """Return {step: texts} with only those that could be an answer: not too long, and of signs that can be read."""
+    return {key: [text for text in texts if _can_be_typed(text)] for key, texts in kept.items()}
+
+
+def _can_be_typed(text):
+    try:
+        return bool(normalise(text))
+    except AnswerError:
+        return False
 
 
 def _stamp(path):
