@@ -88,10 +88,10 @@ def _asks(text, drill):
 
 def test_the_rules_and_the_examples_both_count():
     measures = dict.fromkeys(judging._weights()["measures"], 0.0)
-    by_outcome = [judging.likelihood(measures, one) for one in judging.OUTCOMES]
+    by_outcome = [judging.likelihoods(measures)[one] for one in judging.OUTCOMES]
     assert by_outcome[0] == max(by_outcome) and all(0.0 < chance < 1.0 for chance in by_outcome)
-    likelier = judging.likelihood(measures | {"balance": 6.0}, judging.ASKED)
-    assert likelier > judging.likelihood(measures | {"balance": -6.0}, judging.ASKED)
+    likelier = judging.likelihoods(measures | {"balance": 6.0})[judging.ASKED]
+    assert likelier > judging.likelihoods(measures | {"balance": -6.0})[judging.ASKED]
 
 
 def test_every_shipped_flow_has_examples_that_are_heard(shipped_flows):

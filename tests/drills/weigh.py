@@ -1,17 +1,21 @@
-"""python -m tests.drills.weigh: fit the weights of ``trainer/drills/judging`` anew, and say how they do.
+"""python -m tests.drills.weigh [--tell]: fit the weights of ``trainer/drills/judging`` anew, and say how they do.
 
 The texts of ``decks/said`` stand there author after author.  They are cut into fourteen parts, about one an author;
 each part is judged by the examples of the others, and the weights that are told of were fitted without it.  The early
 sets ``unseen_*.toml`` are judged by all examples.  The shipped weights are fitted to all of that together.
+``--tell`` fits nothing: it tells how the late sets, which no weight was fitted to, are read as a session reads them.
 """
 
+import argparse
 import json
+import tomllib
+from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import numpy as np
 
-from tests.drills.test_unseen import SETS, number_of
+from tests.drills.test_unseen import LATE, SETS, number_of, taken_for
 from trainer.decks import library as libraries
 from trainer.decks.said import SORTS, read_said
 from trainer.drills import judging, matching, recitation
@@ -19,7 +23,6 @@ from trainer.drills.examples import Examples
 from trainer.model import FlowDrill
 
 PARTS = 14
-NEVER_FITTED_FROM = 24  # the number of the first of the unseen sets that stay a test of the weights
 STRICT, LOOSER = "unseen, early", "unseen, looser"
 COUNTS = {STRICT: 2.0, LOOSER: 3.0}  # of a text of each source, 1 elsewhere
 BENDS = (0.15, 0.4, 0.65, 0.9)  # quantiles where the slope may change
@@ -35,10 +38,16 @@ TARGET = Path(judging.__file__).with_suffix(".json")
 
 
 def main():
-    """Judge everything, fit, report and write."""
+    """Judge everything, fit, report and write; or tell how the late sets are read."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--tell", action="store_true")
+    tell = parser.parse_args().tell
     library = libraries.load()
     with ProcessPoolExecutor() as pool:
         flows = [one for one in library.drills.values() if isinstance(one, FlowDrill) and Path(one.said).exists()]
+        if tell:
+            told(sum(pool.map(read, flows), Counter()))
+            return
         rows = [row for part in pool.map(judged, flows) for row in part]
     source, sort, hit, outcome, measures = (np.array(column) for column in zip(*rows, strict=True))
     design, layout = spread_out(measures, outcome)
@@ -75,10 +84,21 @@ def judged(drill):
     return rows
 
 
-def _unseen(flow):
-    import tomllib
+def read(drill):
+    """Return a ``Counter`` of (sort, whether accepted) over the texts of a flow in the late sets."""
+    asked = recitation.wordings(drill), recitation.about(drill), drill
+    return Counter((sort, taken_for(asked, text) == step) for _, sort, step, text in _unseen(drill.id, late=True))
 
-    for path in [one for one in SETS if number_of(one) < NEVER_FITTED_FROM]:
+
+def told(counts):
+    """Print what of the late sets is accepted."""
+    for sort in SORTS:
+        accepted, every = counts[sort, True], counts[sort, True] + counts[sort, False]
+        print(f"unseen, late     {sort:5s} accepted: {accepted} of {every}, {accepted / every:.1%}")
+
+
+def _unseen(flow, *, late=False):
+    for path in [one for one in SETS if (number_of(one) >= LATE) == late]:
         source = LOOSER if number_of(path) > 11 else STRICT
         for step, texts in tomllib.loads(path.read_text(encoding="utf-8")).get(flow, {}).items():
             for sort, key in (("right", "right"), ("wrong", "opposite"), ("near", "near")):

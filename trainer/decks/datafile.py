@@ -5,7 +5,7 @@ from functools import cached_property
 from pathlib import Path
 
 from trainer.decks.deckfile import FORMAT
-from trainer.decks.fault import Fault, Findings, shortened
+from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.lines import line_map
 from trainer.decks.shape import NAME, REQUIRED, Table
 from trainer.decks.tables import parse
@@ -69,9 +69,8 @@ def read_data(path):
     findings = Findings(path)
     if parsed.data or not parsed.syntax:
         _read_all(file, Table(parsed.data, (), findings))
-    syntax = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
     found = findings.faults(lambda place: file.lines.line(place), lambda at: bool(parsed.blanked))
-    file.faults = shortened(sorted(syntax + found, key=lambda fault: fault.line))
+    file.faults = shortened(of_syntax(path, parsed) + found)
     return file
 
 

@@ -6,19 +6,18 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from trainer.decks.fault import Fault, Findings, shortened
+from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.lines import line_map
 from trainer.decks.read_call import read_call, read_listen
 from trainer.decks.read_common import Setting, read_sources
 from trainer.decks.read_computed import read_computed
 from trainer.decks.read_flow import read_flow
 from trainer.decks.read_recall import read_recall
-from trainer.decks.said import path_beside
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import quoted
-from trainer.model import AREAS, DEFAULT_WORTH, KINDS, FlowDrill
+from trainer.model import AREAS, DEFAULT_WORTH, KINDS
 
 FORMAT = 1
 MOST_DRILLS = 5_000
@@ -88,9 +87,9 @@ def read_file(path):
     findings = Findings(path)
     if parsed.data or not parsed.syntax:
         _read_all(file, Table(parsed.data, (), findings), source)
-    syntax = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+    syntax = of_syntax(path, parsed)
     found = findings.faults(file.line_of, _unreadable(source.text, parsed.blanked))
-    file.faults = shortened(sorted(syntax + found, key=lambda fault: fault.line))
+    file.faults = shortened(syntax + found)
     bad = {fault.drill for fault in found}
     file.drills = [drill for drill in file.drills if drill.id and drill.id not in bad and not syntax]
     return file
@@ -127,8 +126,6 @@ def _keep(file, table, drill, line, *, clean):
     if clean and drill.id:
         # A frozen record is made once; the line is known only out here.
         object.__setattr__(drill, "line", line)
-        if isinstance(drill, FlowDrill):
-            object.__setattr__(drill, "said", str(path_beside(file.path, drill.id)))
         file.drills.append(drill)
 
 
@@ -146,7 +143,7 @@ def _read_head(file, top, source):
     head.finish()
     sources = read_sources(top)
     file.deck = Deck(name=stem, title=title, area=area, path=file.path, hash=source.hash, invented=invented)
-    return Setting(deck=stem, area=area, worth=worth, sources=sources, references=[])
+    return Setting(path=file.path, deck=stem, area=area, worth=worth, sources=sources, references=[])
 
 
 def _read_worth(head):

@@ -22,8 +22,14 @@ class Fault:
         return f"{where}: {drill}{self.message}"
 
 
+def of_syntax(path, parsed):
+    """Return the faults of syntax of the file ``path``; ``parsed`` are its ``tables.Parsed``."""
+    return [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+
+
 def shortened(faults):
-    """Return ``faults``, the last of very many replaced by their number: nobody reads thousands."""
+    """Return ``faults`` by line, the last of very many replaced by their number: nobody reads thousands."""
+    faults = sorted(faults, key=lambda fault: fault.line)
     if len(faults) <= MOST_FAULTS:
         return faults
     last = faults[MOST_FAULTS - 1]

@@ -1,6 +1,7 @@
 """What every kind of drill has: id, area, source, time limit, prerequisites, and the draws of its inputs."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.words import nearest, quoted
@@ -16,6 +17,7 @@ MOST_PREREQUISITES = 30
 class Setting:
     """What the drills of one file share."""
 
+    path: Path
     deck: str
     area: str
     worth: dict

@@ -2,6 +2,7 @@
 
 from trainer.decks.order import circles, remaining
 from trainer.decks.read_common import read_drill, read_source
+from trainer.decks.said import path_beside
 from trainer.decks.shape import REQUIRED
 from trainer.decks.words import nearest, normalise, quoted
 from trainer.model import FlowDrill, Step
@@ -24,7 +25,8 @@ def read_flow(top, setting):
     check_order(table, tables, steps)
     check_words(tables, steps)
     table.finish()
-    return FlowDrill(**common, title=title, cue=cue, hint=hint, why=why, steps=tuple(steps))
+    said = str(path_beside(setting.path, common["id"]))
+    return FlowDrill(**common, title=title, cue=cue, hint=hint, why=why, steps=tuple(steps), said=said)
 
 
 def read_step(table, setting):

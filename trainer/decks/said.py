@@ -7,7 +7,7 @@ little.  They teach the trainer to read; a flow without such a file is read by i
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from trainer.decks.fault import Fault, Findings, shortened
+from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.lines import line_map
 from trainer.decks.shape import Table
 from trainer.decks.tables import parse
@@ -15,7 +15,7 @@ from trainer.decks.textfile import read_text
 from trainer.decks.words import nearest, quoted
 
 FOLDER = "said"
-SORTS = ("right", "wrong", "near")
+RIGHT, WRONG, NEAR = SORTS = ("right", "wrong", "near")
 MOST_TEXTS = 200
 
 
@@ -56,7 +56,6 @@ def read_said(path, steps=None):
         for text in sorted({*said.right[step]} & {*said.wrong[step], *said.near[step]}):
             table.fault("right", f"{quoted(text)} stands among the others, too")
         table.finish()
-    syntax = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
     found = findings.faults(lambda place: line_map(source.text).line(place), lambda at: bool(parsed.blanked))
-    said.faults = shortened(sorted(syntax + found, key=lambda fault: fault.line))
+    said.faults = shortened(of_syntax(path, parsed) + found)
     return said

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 from trainer import paths
-from trainer.decks.fault import Fault, Findings, shortened
+from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.lines import line_map
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
@@ -109,9 +109,9 @@ def read(path, *, drills=None):
     if parsed.data or not parsed.syntax:
         standard = _standard(Table(parsed.data, (), findings), path, drills)
     lines = line_map(source.text)
-    faults = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+    faults = of_syntax(path, parsed)
     faults += findings.faults(lines.line, lambda at: bool(parsed.blanked))
-    faults = shortened(sorted(faults, key=lambda fault: fault.line))
+    faults = shortened(faults)
     return (None if faults else standard), faults
 
 

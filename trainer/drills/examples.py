@@ -10,13 +10,13 @@ from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
 
+from trainer.decks.said import RIGHT, SORTS, WRONG
 from trainer.drills import lexicon
 from trainer.drills.forms import canonical_words, plain_form
 from trainer.drills.mending import nearest
 from trainer.drills.related import is_word
 from trainer.drills.tokens import raw_tokens
 
-RIGHT, WRONG, NEAR = SORTS = ("right", "wrong", "near")
 LETTERS = 4
 SMOOTHING = 0.3  # of the balance of a word between right and wrong texts
 NEAREST = 3
@@ -63,18 +63,19 @@ class Examples:
         tokens = [_tokens(text) for _, _, text in texts]
         self._spelt = {token for several in tokens for token in several if token.isalpha()}
         self._denying = {place for place, several in enumerate(tokens) if _denies(several)}
-        read = [_terms(several) for several in tokens]
-        self._words, self._letters = (_Index([one[part] for one in read]) for part in (0, 1))
+        words = [_words(several) for several in tokens]
+        self._words, self._letters = _Index(words), _Index([_letters(several) for several in tokens])
         self._holding = {(key, sort): Counter() for key in right for sort in SORTS}
         self._count = Counter()
-        for (key, sort, _), (words, _) in zip(texts, read, strict=True):
-            self._holding[key, sort].update(set(words))
+        for (key, sort, _), held in zip(texts, words, strict=True):
+            self._holding[key, sort].update(set(held))
             self._count[key, sort] += 1
 
     def alike(self, text, key=None):
         """Return the ``Alike`` of ``text`` to the step ``key``, or to the one whose right examples it is most like."""
-        words, letters = _terms([_mended(token, self._spelt) for token in _tokens(text)])
-        by_words, by_letters = self._words.likeness(words), self._letters.likeness(letters)
+        tokens = self._as_spelt(text)
+        words = _words(tokens)
+        by_words, by_letters = self._words.likeness(words), self._letters.likeness(_letters(tokens))
         best = {
             key: max(by_words[place] + by_letters[place] for place in places)
             for key, places in self._places[RIGHT].items()
@@ -94,15 +95,18 @@ class Examples:
 
     def turned_round(self, key, text):
         """Return whether ``text`` with one word turned into its opposite is what people say for the step ``key``."""
-        tokens = [_mended(token, self._spelt) for token in _tokens(text)]
+        tokens = self._as_spelt(text)
         as_it_is = self._nearest_right(key, tokens)
         enough = max(THE_SAME, as_it_is + FURTHER)
         found = max((self._nearest_right(key, turned, _denies(turned)) for turned in _turned(tokens)), default=0.0)
         return found > enough or found > max(EXACTLY, as_it_is)
 
+    def _as_spelt(self, text):
+        return [_mended(token, self._spelt) for token in _tokens(text)]
+
     def _nearest_right(self, key, tokens, denying=None):
         """Return the likeness by words to the nearest right example; of those that deny something, or of the others."""
-        words = self._words.likeness(_terms(tokens)[0])
+        words = self._words.likeness(_words(tokens))
         places = self._places[RIGHT][key]
         places = places if denying is None else [place for place in places if (place in self._denying) == denying]
         return max((words[place] for place in places), default=0.0)
@@ -169,14 +173,18 @@ def _tokens(text):
     return [token for token in raw_tokens(text) if token[0].isalnum()]
 
 
-def _terms(tokens):
-    """Return (words and pairs of words, runs of letters) of ``tokens``, forms and synonyms made one."""
+def _words(tokens):
+    """Return the words and pairs of words of ``tokens``, forms and synonyms made one."""
     canonical = canonical_words()
     plain = [plain_form(token) for token in tokens]
     plain = [canonical.get(word, word) for word in plain]
+    return plain + [f"{one} {other}" for one, other in pairwise(plain)]
+
+
+def _letters(tokens):
+    """Return the runs of letters of ``tokens``."""
     joined = f" {' '.join(tokens)} "
-    pairs = [f"{one} {other}" for one, other in pairwise(plain)]
-    return plain + pairs, [joined[at : at + LETTERS] for at in range(len(joined) - LETTERS + 1)]
+    return [joined[at : at + LETTERS] for at in range(len(joined) - LETTERS + 1)]
 
 
 def _mended(token, spelt):

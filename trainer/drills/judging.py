@@ -10,7 +10,7 @@ import math
 from functools import lru_cache
 from pathlib import Path
 
-from trainer.decks import said
+from trainer.decks.said import NEAR, RIGHT, WRONG, read_said
 from trainer.drills import matching
 from trainer.drills.cleaning import normalise
 from trainer.drills.examples import Examples
@@ -21,8 +21,8 @@ from trainer.errors import AnswerError
 ACCEPTED, ASKED, OPPOSITE, OTHER, OTHER_OPPOSITE, NOTHING = OUTCOMES = (
     "accepted", "asked", "opposite", "other", "other opposite", "nothing",
 )  # fmt: skip
-# How likely a text must be right to be accepted.  Chosen on the examples that the weights were not fitted to: of texts
-# by another author so 95 of 100 right ones were accepted and 2 to 5 of 100 wrong ones.
+# How likely a text must be right to be accepted.  Chosen on texts that the weights were not fitted to: 91 to 97 of 100
+# right ones are accepted so and 1 to 5 of 100 wrong ones, written to deceive (``tests.drills.weigh`` tells).
 LIKELY_ENOUGH = {ACCEPTED: 0.3, ASKED: 0.7}
 LIKELY_ENOUGH_ELSE = 0.85
 SURELY_WRONG = 0.02
@@ -54,24 +54,24 @@ def get_ready(options, drill):
 def is_wording(text, options, drill):
     """Return whether ``text`` (normalised) is one of the wordings of ``options``, or known to be right."""
     heard = _heard_of(drill, options)
-    if heard is not None and heard.known.get(text, ("",))[0] == "right":
-        return True
+    if heard is not None:  # it knows the wordings, too
+        return heard.known.get(text, ("", ""))[0] == RIGHT
     return any(text == normalise(wording) for several in options.values() for wording in several)
 
 
 def _known(plain, heard, alike, options):
     """Return the ``Found`` for a text that is itself an example, None for any other."""
     sort, key = heard.known.get(plain, ("", ""))
-    if sort == "near":
+    if sort == NEAR:
         raise Unsure(options[key][0])
-    if sort == "right":
+    if sort == RIGHT:
         return Found(key=key)
-    return Found(opposite=key) if sort == "wrong" and key == alike.key else None  # it may be right for another step
+    return Found(opposite=key) if sort == WRONG and key == alike.key else None  # it may be right for another step
 
 
 def _whatever_the_rules_say(alike):
     """Return the ``Found`` on which the examples alone decide, None where the rules are needed (they take longer)."""
-    chances = {outcome: likelihood(alike.measures, outcome) for outcome in OUTCOMES}
+    chances = likelihoods(alike.measures)
     if all(chance >= LIKELY_ENOUGH.get(outcome, LIKELY_ENOUGH_ELSE) for outcome, chance in chances.items()):
         return Found(key=alike.key)
     if max(chances.values()) < SURELY_WRONG and _is_like_wrong(alike):
@@ -87,7 +87,7 @@ def _with_rules(text, alike, examples, options, about):
         unsure = error
     if found.key and found.key != alike.key:  # two steps come into question: the likelier one does
         other = examples.alike(text, found.key)
-        if not _is_faint(other) and likelihood(other.measures, ACCEPTED) > likelihood(alike.measures, OTHER):
+        if not _is_faint(other) and likelihoods(other.measures)[ACCEPTED] > likelihoods(alike.measures)[OTHER]:
             alike = other
     return _decided(found, unsure, alike, options)
 
@@ -102,7 +102,7 @@ def _is_faint(alike):
 
 def _decided(found, unsure, alike, options):
     outcome, key = outcome_of(found, unsure, alike.key), alike.key
-    chance, measures = likelihood(alike.measures, outcome), alike.measures
+    chance, measures = likelihoods(alike.measures)[outcome], alike.measures
     if chance >= LIKELY_ENOUGH.get(outcome, LIKELY_ENOUGH_ELSE):
         return Found(key=key)
     if outcome == ACCEPTED and measures["right_words"] > max(THE_SAME, measures["wrong_words"] + BY_FAR):
@@ -127,14 +127,18 @@ def outcome_of(found, unsure, key):
     return NOTHING
 
 
-def likelihood(measures, outcome):
-    """Return how likely (0 to 1) it is that a text of such ``measures`` is right."""
+def likelihoods(measures):
+    """Return {outcome: how likely (0 to 1) it is that a text of such ``measures`` is right}."""
     weights = _weights()
-    total = weights["always"] + weights["outcomes"][outcome]
+    total = weights["always"]
     for name, line in weights["measures"].items():
         value = measures[name]
         total += line["slope"] * value
         total += math.fsum(slope * max(0.0, value - knot) for knot, slope in line["bends"])
+    return {one: _logistic(total + weight) for one, weight in weights["outcomes"].items()}
+
+
+def _logistic(total):
     return 1.0 / (1.0 + math.exp(-max(-50.0, min(50.0, total))))
 
 
@@ -150,9 +154,9 @@ class _Heard:
             {key: wrong.get(key, ()) for key, *_ in options},
             {key: near.get(key, ()) for key, *_ in options},
         )
-        sorts = (("near", near), ("wrong", wrong), ("right", right))
+        sorts = ((NEAR, near), (WRONG, wrong), (RIGHT, right))
         self.known = {normalise(text): (sort, key) for sort, kept in sorts for key in kept for text in kept[key]}
-        self.known |= {normalise(text, longest=6000): ("right", key) for key, *wordings in options for text in wordings}
+        self.known |= {normalise(text, longest=6000): (RIGHT, key) for key, *wordings in options for text in wordings}
 
 
 def _heard_of(drill, options):
@@ -165,7 +169,7 @@ def _heard(path, stamp, options, steps):
     """Return the examples of the file ``path`` beside the wordings ``options``, None where there are too few."""
     if stamp is None:
         return None
-    texts = said.read_said(path, steps)
+    texts = read_said(path, steps)
     if texts.faults:  # `trainer deck check` tells them
         return None
     right, wrong, near = (_typed(kept) for kept in (texts.right, texts.wrong, texts.near))

@@ -126,7 +126,7 @@ class Planned(Planning):
         fitted = prior.personal(self.general, self.table.kind, loglik, answers, self.owner)
         weights = prior.weights(fitted, loglik)
         chances = costs.chances(self.rows, self.table, date)
-        mean = self._corrected(np.einsum("rh,rh->r", chances, weights).reshape(self.last.shape))
+        mean = _corrected(np.einsum("rh,rh->r", chances, weights).reshape(self.last.shape), self._corrections())
         return self._with_interval(mean, mean, outlook.spread(chances, weights), date - now)
 
     def planned(self):
@@ -134,16 +134,15 @@ class Planned(Planning):
         chosen = self.market.net(self.prices).argmax(-1)
         mean = np.take_along_axis(self.by_purpose[countdown.ON_THE_DAY], chosen[..., None], -1)[..., 0]
         chances = costs.chances(self.rows, self.table, self.agenda.event_day)
-        bare = self._corrected(np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape))
+        own = self._corrections()
+        bare = _corrected(np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape), own)
         left = sum(day >= self.day for day in self.agenda.days)
-        own = [reliability.recalibration(*np.array(past).T) for past in self.past]
         renewed = np.stack([outlook.as_renewed(each, one, left) for one, each in zip(own, mean, strict=True)])
         spread, horizon = outlook.spread(chances, self.weights), self.agenda.event_day - self.day
         return self._with_interval(np.where(chosen > 0, renewed, bare), bare, spread, horizon)
 
-    def _corrected(self, chances):
-        own = [reliability.recalibration(*np.array(past).T) for past in self.past]
-        return np.stack([one.apply(each) for one, each in zip(own, chances, strict=True)])
+    def _corrections(self):
+        return [reliability.recalibration(*np.array(past).T) for past in self.past]
 
     def _with_interval(self, mean, bare, variances, horizon):
         """Return ``mean`` with the interval of the share of each kind, by the rules of ``trainer.memory.outlook``.
@@ -158,6 +157,10 @@ class Planned(Planning):
         gain = mean - bare
         deviation = [outlook.share_deviation(variances[:, kind], shared, gain[:, kind].mean(-1)) for kind in kinds]
         return (mean, *outlook.interval(share, np.stack(deviation, -1)))
+
+
+def _corrected(chances, corrections):
+    return np.stack([one.apply(each) for one, each in zip(corrections, chances, strict=True)])
 
 
 class Oracle(Planning):

@@ -2,7 +2,7 @@
 
 import datetime
 
-from trainer.decks.fault import Fault
+from trainer.decks.fault import Fault, of_syntax
 from trainer.decks.lines import line_map
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
@@ -17,7 +17,7 @@ def read(path):
     if broken:
         raise DeckError([Fault(file=str(path), line=line, drill="", message=broken)])
     parsed, lines = parse(source.text), line_map(source.text)
-    faults = [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+    faults = of_syntax(path, parsed)
     values = {}
     for key, raw in parsed.data.items():
         try:
