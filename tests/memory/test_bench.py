@@ -12,7 +12,10 @@ from tests.bench.simulation.planners import Oracle, Planned
 from tests.bench.simulation.world import People, specs
 from trainer.memory.belief import Beliefs, update
 from trainer.memory.events import EventPlan
+from trainer.memory.learner import bytes_of
 from trainer.memory.planner import DailyPlan
+from trainer.memory.reliability import Recalibration, recalibration
+from trainer.memory.states import COUNT
 
 WORTH = (1.0, 2.0, 4.0)
 START = EPOCH + SESSION_AT
@@ -88,6 +91,30 @@ def test_the_bench_asks_exactly_what_the_event_plan_asks():
 
     one, other = picks(single, days, 5)[0], picks(many, days, 5)[0]
     assert len(one) > 40 and one == other
+
+
+def test_the_bench_forecasts_exactly_what_the_event_plan_forecasts():
+    days, event, items = START + np.arange(5.0), START + 5, specs(WORTH)
+    people = People.born(FAMILIES["MCM"], items, 3, 7)
+    bench = Planned(people, items, np.random.default_rng(0), EventAgenda(days, event))
+    bench.agenda.warm = lambda prices: None
+    for day in days[:3]:
+        session(people, bench, day, 25, np.zeros(3))
+    bench.begin(days[3], 8)
+    planned = bench.planned()[0]
+    for learner in range(3):
+        rows = bench.rows[learner * len(items) :][: len(items)]
+        states = {spec.id: bytes_of(row) for spec, row in zip(items, rows, strict=True) if row[COUNT]}
+        plan = EventPlan(
+            Beliefs(items, states, bytes_of(bench.learner_rows[learner])),
+            day=days[3],
+            event_day=event,
+            budgets_s=480.0,
+            days=days[3:],
+            correction=recalibration(*np.array(bench.past[learner]).T),
+        )
+        assert plan.correction != Recalibration()
+        assert plan.chances == pytest.approx(planned[learner], abs=1e-9)
 
 
 @pytest.mark.parametrize("family", FAMILIES.values(), ids=list(FAMILIES))

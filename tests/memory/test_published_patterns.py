@@ -84,23 +84,22 @@ def test_the_best_gap_lies_near_cepedas(cell):
     assert recall[gaps.index(best)] > 0.95 * max(recall)
 
 
-def test_the_best_gap_grows_with_the_delay_but_not_to_a_year():
-    """Fits roughly from a week to ten weeks: it grows with the delay, to a fifth of it (published: 20-40 % of a week).
+def test_the_best_gap_grows_with_the_delay_but_less_than_published_and_not_to_a_year():
+    """Fits roughly from a week to ten weeks: it grows with the delay, to a tenth of it (published: 20-40 % of a week).
 
-    The curve is flat there: at a week's delay any gap from two days to seven is within a hundredth of the best.  Does
-    not fit at a year: there every gap from a day to fifteen weeks is within a tenth of the best; published are 5 to
-    10 % of the delay.
+    The curve is flat there: at a week's delay any gap from two days to seven is within a hundredth of the best, at
+    ten weeks the published three weeks are within a fiftieth.  Does not fit at a year: there every gap from a day to
+    fifteen weeks is within a tenth of the best; published are 5 to 10 % of the delay.
     """
-    best = [
-        gaps[int(np.argmax([recall_after(gap, delay) for gap in gaps]))]
-        for delay, gaps in zip(CEPEDA["delay_days"], CEPEDA["gaps_days"], strict=True)
-    ]
-    assert best[:3] == sorted(best[:3])
-    week = {gap: recall_after(gap, 7) for gap in CEPEDA["gaps_days"][0]}
-    assert [gap for gap, recall in week.items() if recall > 0.99 * max(week.values())] == [2, 7]
-    assert 0.15 < best[2] / 70 <= best[1] / 35 < 0.3
-    year = [recall_after(gap, CEPEDA["delay_days"][3]) for gap in CEPEDA["gaps_days"][3] if gap]
-    assert min(year) > 0.9 * max(year)
+    delays, gaps = CEPEDA["delay_days"], CEPEDA["gaps_days"]
+    recall = [{gap: recall_after(gap, delay) for gap in tested} for delay, tested in zip(delays, gaps, strict=True)]
+    week, five_weeks, ten_weeks, year = recall
+    best = [max(each, key=each.get) for each in recall]
+    assert best[0] < best[1] < best[2]
+    assert 0.08 < best[2] / 70 <= best[1] / 35 < 0.15
+    assert [gap for gap, chance in week.items() if chance > 0.99 * max(week.values())] == [2, 7]
+    assert five_weeks[11] > 0.98 * max(five_weeks.values()) and ten_weeks[21] > 0.98 * max(ten_weeks.values())
+    assert min(chance for gap, chance in year.items() if gap) > 0.9 * max(year.values())
 
 
 def test_what_the_best_gap_gains_is_understated():
@@ -135,13 +134,13 @@ def test_shorter_gaps_give_quicker_acquisition_as_in_resuscitation_training():
     """Fits the order of daily, weekly, monthly, quarterly after four sessions, and that every session helps.
 
     Does not fit the size: the model forgets a procedure faster between sessions than these nurses did, by
-    more than twenty points at a quarter of a year; theirs were people who had the skill before.
+    thirty points at a quarter of a year; theirs were people who had the skill before.
     """
     last = [resuscitation(gap)[-1] for gap in RESUSCITATION["gap_days"]]
     observed = [score[-1] / 100 for score in RESUSCITATION["score"]]
     assert last == sorted(last, reverse=True) and observed == sorted(observed, reverse=True)
     assert resuscitation(1.0)[1:] == sorted(resuscitation(1.0)[1:])
-    assert observed[-1] - last[-1] > 0.2
+    assert 0.25 < observed[-1] - last[-1] < 0.35
 
 
 def procedure_loss(days):
@@ -154,11 +153,11 @@ def procedure_loss(days):
 
 
 def test_a_trained_procedure_loses_more_in_four_months_than_published():
-    """Does not fit quite: 29 %, where Mengelkoch et al. found 16.5 and 20.1 %; the planner errs towards practice."""
+    """Does not fit quite: 26 %, where Mengelkoch et al. found 16.5 and 20.1 %; the planner errs towards practice."""
     loss = 100 * procedure_loss(PROCEDURE_LOSS["days"])
     assert max(PROCEDURE_LOSS["percent"]) < loss < max(PROCEDURE_LOSS["percent"]) + 12
 
 
 def test_half_a_skill_is_lost_later_than_published():
-    """Does not fit quite: half of an accuracy skill's gain was gone after 6.5 months, 38 % of this one's."""
+    """Does not fit quite: half of an accuracy skill's gain was gone after 6.5 months, 34 % of this one's."""
     assert 0.25 < procedure_loss(SKILL_HALF_LOST["months"] * DAYS_PER_MONTH) < 0.45

@@ -75,15 +75,16 @@ class EventPlan(Plan):
         wishes = np.zeros((len(beliefs), 2))
         wishes[:, countdown.KEPT_FOR] = self.counts
         super().__init__(beliefs, roller, day=day, budgets_s=slot_budgets_s, prices=prices, wishes=wishes)
-        self._chosen = self._fitted()
+        self._chosen = self.market.fitted(self._prices, order=self._deck_order)  # 0 for what does not count
 
     @property
     def chances(self):
         """Return the chance of a right answer in time [items] on the day, if the plan is kept to."""
         on_the_day = self.by_purpose[countdown.ON_THE_DAY]
         promised = on_the_day[np.arange(len(self.counts)), self._chosen]
-        planned = as_renewed(promised, self.correction, len(self.days))
-        return np.where(self.counts & (self._chosen > 0), planned, self.bare_chances)
+        bare = self.beliefs.pass_chances(self.event_day)
+        planned = as_renewed(promised, bare, self.correction, len(self.days))
+        return np.where(self._chosen > 0, planned, self.correction.apply(bare))
 
     @property
     def bare_chances(self):
@@ -145,21 +146,3 @@ class EventPlan(Plan):
         net = self.market.net(self._prices)[0]
         gain = net.max(-1) - net[:, 0]
         return np.lexsort((self._deck_order, -gain))
-
-    def _fitted(self):
-        """Return a template for every item such that the seconds of each slot are kept.
-
-        Prices alone fit the slots only on average; so the items choose in turn, the best bargain first,
-        among what still has room.
-        """
-        tree, left = self.roller.tree, self.market.budgets_s[0].copy()
-        net, chosen = self.market.net(self._prices)[0], np.zeros(len(self.counts), dtype=int)
-        of_slot = (tree.slot == np.arange(len(left))[:, None]).astype(float)  # [slots, nodes]
-        for place in self._in_order():
-            if not self.counts[place]:
-                continue
-            asked = (of_slot * self.market.seconds[0, place]) @ tree.member
-            fits = (asked <= left[:, None] + 1e-9).all(0)
-            chosen[place] = int(np.where(fits, net[place], -np.inf).argmax())
-            left -= asked[:, chosen[place]]
-        return chosen

@@ -14,6 +14,10 @@ STEP_FIRST, STEP_LAST = 0.5, 0.06  # large steps find the region, small ones set
 LARGEST_EXCESS = 1.5  # a slot asked for far too much does not throw the price off scale
 LEAST_SECONDS = 1.0  # a slot without minutes still has a price, a prohibitive one
 LEAST_PRICE = 1e-9
+ROUNDING_S = 1e-9
+# Prices fit the slots only on average.  So in the end the items choose in turn among what still has room, and again
+# at these shares of the prices, until the minutes that were left over are used.
+LOWERED = (1.0, 0.6, 0.3, 0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,3 +68,30 @@ class Market:
             late.append(np.log(prices))
         # Alike items change their minds together, so the last rounds swing about the answer: take their middle.
         return np.exp(np.mean(late[-rounds // 4 :], axis=0))
+
+    def fitted(self, prices, learner=0, order=None):
+        """Return a template for every item of one ``learner`` such that the seconds of each slot are kept.
+
+        ``prices`` [learners, slots] are settled ones.  The best bargain chooses first; of equals, the one with the
+        smaller ``order`` [items] (None: the earlier one).
+        """
+        reward, left = self.reward[learner], self.budgets_s[learner].copy()
+        asked = self._asked(learner)
+        chosen, each = np.zeros(len(reward), dtype=int), np.arange(len(reward))
+        order = each if order is None else order
+        for share in LOWERED:
+            net = reward - np.einsum("s,ist->it", share * prices[learner], asked)
+            gain = net.max(-1) - net[each, chosen]
+            for item in np.lexsort((order, -gain)):
+                room = left + asked[item, :, chosen[item]] + ROUNDING_S
+                fits = (asked[item] <= room[:, None]).all(0)
+                taken = int(np.where(fits, net[item], -np.inf).argmax())
+                left += asked[item, :, chosen[item]] - asked[item, :, taken]
+                chosen[item] = taken
+        return chosen
+
+    def _asked(self, learner):
+        """Return the seconds [items, slots, templates] that each template asks of each slot."""
+        seconds, slots = self.seconds[learner], range(self.budgets_s.shape[1])
+        of_slot = [self.tree.slot == slot for slot in slots]
+        return np.stack([seconds[:, nodes] @ self.tree.member[nodes] for nodes in of_slot], axis=1)

@@ -87,7 +87,7 @@ class Recalibration:
 
     def apply(self, chance):
         """Return ``chance`` (float or array) corrected."""
-        odds = _log_odds(np.asarray(chance, dtype=float))
+        odds = log_odds(chance)
         return 1.0 / (1.0 + np.exp(-(self.shift + self.stretch * odds)))[()]
 
 
@@ -105,7 +105,7 @@ def recalibration(predicted, observed, gap_days):
 
 def fitted(predicted, observed):
     """Return the likeliest ``Recalibration`` given its prior, by Newton's method."""
-    odds = _log_odds(predicted)
+    odds = log_odds(predicted)
     inputs = np.stack((np.ones_like(odds), odds), -1)
     centre, precision = np.array((0.0, 1.0)), np.diag((SHIFT_DEVIATION**-2, STRETCH_DEVIATION**-2))
     value = centre.copy()
@@ -122,7 +122,8 @@ def _pair(predicted, observed):
     return np.asarray(predicted, dtype=float), np.asarray(observed, dtype=float)
 
 
-def _log_odds(chance):
+def log_odds(chance):
+    """Return the log-odds of ``chance`` (float or array), none of them infinite."""
     chance = np.clip(chance, LEAST, 1.0 - LEAST)
     return np.log(chance / (1.0 - chance))
 

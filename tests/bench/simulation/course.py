@@ -78,9 +78,10 @@ def run(rule_class, family, scenario, worth, *, learners, seed):
     rule = _rule(rule_class, people, items, scenario, np.random.default_rng(seed + 1))
     left_over, expected = np.zeros(people.learners), []
     for number, day in enumerate(scenario.days):
-        left_over = session(people, rule, EPOCH + day + SESSION_AT, scenario.minutes, left_over)
+        rule.begin(EPOCH + day + SESSION_AT, scenario.minutes)
         if scenario.event and number == len(scenario.days) // 2 and isinstance(rule, Planned):
             expected.append(("half-way, if the plan is kept to", 0, *rule.planned()))
+        left_over = practise(people, rule, EPOCH + day + SESSION_AT, scenario.minutes, left_over)
     dates = [EPOCH + SESSION_AT + day for day in scenario.measured]
     if isinstance(rule, Planned):
         now = EPOCH + SESSION_AT + scenario.days[-1]
@@ -106,10 +107,15 @@ def _rule(rule_class, people, items, scenario, rng):
 
 
 def session(people, rule, day, minutes, left_over):
+    """Let the rule plan the day, then every learner ``practise``."""
+    rule.begin(day, minutes)
+    return practise(people, rule, day, minutes, left_over)
+
+
+def practise(people, rule, day, minutes, left_over):
     """Let every learner practise for ``minutes``; return the seconds over the end, owed by the next session."""
     budget = minutes * 60.0 - left_over
     used = np.zeros(people.learners)
-    rule.begin(day, minutes)
     while True:
         who = np.flatnonzero(used < budget)
         if not len(who):

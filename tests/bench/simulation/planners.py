@@ -131,13 +131,15 @@ class Planned(Planning):
 
     def planned(self):
         """Return (chances, low, high) for the event if the plan of today is kept to."""
-        chosen = self.market.net(self.prices).argmax(-1)
+        chosen = np.stack([self.market.fitted(self.prices, learner) for learner in range(self.people.learners)])
         mean = np.take_along_axis(self.by_purpose[countdown.ON_THE_DAY], chosen[..., None], -1)[..., 0]
         chances = costs.chances(self.rows, self.table, self.agenda.event_day)
         own = self._corrections()
-        bare = _corrected(np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape), own)
+        idle = np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape)
+        bare = _corrected(idle, own)
         left = sum(day >= self.day for day in self.agenda.days)
-        renewed = np.stack([outlook.as_renewed(each, one, left) for one, each in zip(own, mean, strict=True)])
+        each = zip(mean, idle, own, strict=True)
+        renewed = np.stack([outlook.as_renewed(*one, left) for one in each])
         spread, horizon = outlook.spread(chances, self.weights), self.agenda.event_day - self.day
         return self._with_interval(np.where(chosen > 0, renewed, bare), bare, spread, horizon)
 
