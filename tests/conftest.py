@@ -1,6 +1,7 @@
 """Every test has a home of its own below tmp_path, and a clock that stands still unless it is moved."""
 
 from datetime import UTC, datetime
+from pathlib import Path
 
 import hypothesis
 import pytest
@@ -10,6 +11,17 @@ from trainer.clock import StillClock
 # Tests write only below tmp_path; the examples that hypothesis keeps would lie in the checkout.
 hypothesis.settings.register_profile("trainer", database=None, deadline=None)
 hypothesis.settings.load_profile("trainer")
+
+HERE = Path(__file__).parent
+ONE_FIXTURE = ("pages",)  # folders whose files share a fixture that takes its time
+
+
+def pytest_collection_modifyitems(items):
+    """Keep together, when several processes share the tests (-n), what would otherwise be made ready in each."""
+    for item in items:
+        folder = item.path.relative_to(HERE).parts[0]
+        together = folder if folder in ONE_FIXTURE else item.path.relative_to(HERE).as_posix()
+        item.add_marker(pytest.mark.xdist_group(together))
 
 
 @pytest.fixture(autouse=True)
