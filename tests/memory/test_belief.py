@@ -61,7 +61,8 @@ def test_a_quick_right_answer_is_better_news_than_a_slow_one():
 
 def test_time_that_was_not_measured_says_nothing():
     told = answered(RECALL, [(DAY, 1, 4.0), (DAY + 1, 1, 4.0)])
-    for seconds, timed in ((None, True), (25.0, False), (math.nan, True)):
+    typed_ahead = 0.05, True  # pasted, or sent through a pipe: nobody reads and answers so soon
+    for seconds, timed in ((None, True), (25.0, False), (math.nan, True), typed_ahead):
         silent = update(*told, RECALL, day=DAY + 3, score=1, seconds=seconds, timed=timed)
         assert silent == update(*told, RECALL, day=DAY + 3, score=1)
     assert silent != update(*told, RECALL, day=DAY + 3, score=1, seconds=25.0)

@@ -19,6 +19,7 @@ LARGEST = 1e9  # no day, count, strength or log-likelihood of a whole life comes
 PRIOR_TIMES = 4.0  # the design time of a drill counts as four answers
 PRIOR_WRONG_LN = 0.2  # a wrong answer takes about a fifth longer than a right one, until seen otherwise
 MOST_TIMES = 60.0  # a running mean over about the last sixty answers, for people get faster
+SOONEST_S = 0.2  # nobody reads and answers sooner: that was typed ahead, pasted or sent through a pipe
 WIDEST_LN = 2.5  # seconds beyond 12 times (or below a twelfth of) the design time are a pause, not an answer
 
 
@@ -36,8 +37,9 @@ def column(kind, what):
 
 
 def ln_ratio(seconds, design_s):
-    """Return ln(seconds / design_s), held within ``WIDEST_LN``; NaN where ``seconds`` is NaN."""
-    return np.clip(np.log(np.maximum(seconds, 1e-3) / design_s), -WIDEST_LN, WIDEST_LN)
+    """Return ln(seconds / design_s), held within ``WIDEST_LN``; NaN where ``seconds`` says nothing."""
+    seconds = np.where(np.asarray(seconds) < SOONEST_S, np.nan, seconds)
+    return np.clip(np.log(seconds / design_s), -WIDEST_LN, WIDEST_LN)
 
 
 def noted(rows, *, kind, day, gap_days, score, ln_time):
