@@ -131,6 +131,16 @@ def test_every_family_learns_by_practice_and_forgets_without_it(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES.values(), ids=list(FAMILIES))
+def test_no_family_fails_where_one_drill_is_asked_again_and_again(family):
+    """With 200 learners the oracle had one of them practise a drill 97 times; the lists of practices hold fewer."""
+    people = People.born(family, specs(WORTH), 1, 1)
+    for count in range(120):
+        people.answer(np.zeros(1, dtype=int), np.array((START + count / 50,)))
+    soon, later = people.chances(START + 2.5)[0, 0], people.chances(START + 60)[0, 0]
+    assert 0.0 < later <= soon <= 1.0 and soon > 0.4
+
+
+@pytest.mark.parametrize("family", FAMILIES.values(), ids=list(FAMILIES))
 @pytest.mark.parametrize("rule", [*BASELINES, Planned, Oracle], ids=lambda rule: rule.name)
 def test_every_rule_teaches_every_family_something(rule, family):
     scenario = TO_EVENT if issubclass(rule, Planned | Oracle) else SHORT

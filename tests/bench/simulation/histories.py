@@ -7,7 +7,7 @@ import numpy as np
 
 from tests.bench.simulation.spread import logistic, spread
 
-CAPACITY = 96  # practices of one drill that are remembered in full
+CAPACITY = 96  # practices of one drill that are remembered; the latest takes the last place, whatever was there
 DAY_S = 86_400.0
 SOON_S = 1.0  # no practice is younger than a second
 
@@ -27,7 +27,7 @@ class History:
 
     def _added(self, memory, day, mark):
         at, marks, count = memory["at"].copy(), memory["mark"].copy(), memory["count"]
-        place = np.minimum(count, at.shape[-1] - 1)[..., None]
+        place = self._next(memory)
         np.put_along_axis(at, place, np.asarray(day)[..., None], -1)
         np.put_along_axis(marks, place, np.asarray(mark)[..., None], -1)
         return {"at": at, "mark": marks, "count": count + 1}
@@ -36,6 +36,15 @@ class History:
         """Return ``memory`` with no more columns than are used and ``ahead`` more."""
         used = min(CAPACITY, int(memory["count"].max(initial=0)) + ahead)
         return {"at": memory["at"][:, :used], "mark": memory["mark"][:, :used], "count": memory["count"]}
+
+    def _next(self, memory):
+        """Return where the next practice is noted, [..., 1]."""
+        return np.minimum(memory["count"], memory["at"].shape[-1] - 1)[..., None]
+
+    def _latest(self, memory):
+        """Return the day of the latest practice, NaN where there was none."""
+        place = np.clip(memory["count"] - 1, 0, memory["at"].shape[-1] - 1)[..., None]
+        return np.take_along_axis(memory["at"], place, -1)[..., 0]
 
     def _ages_s(self, memory, day):
         return np.maximum((np.asarray(day)[..., None] - memory["at"]) * DAY_S, SOON_S)
@@ -71,8 +80,7 @@ class PredictivePerformance(History):
 
     def practised(self, memory, part, day, success, draw=None):
         """Return the memory after one more practice at ``day``."""
-        last = np.take_along_axis(memory["at"], np.maximum(memory["count"] - 1, 0)[..., None], -1)[..., 0]
-        lag_s = np.maximum((day - last) * DAY_S, SOON_S)
+        lag_s = np.maximum((day - self._latest(memory)) * DAY_S, SOON_S)
         mark = np.where(memory["count"] > 0, 1.0 / np.log(np.nan_to_num(lag_s, nan=1.0) + np.e), 0.0)
         return self._added(memory, day, mark)
 
@@ -114,14 +122,11 @@ class WindowedLogistic(History):
 
     def practised(self, memory, part, day, success, draw=None):
         """Return the memory after one more practice; a near-massed repeat counts little."""
-        place = np.maximum(memory["count"] - 1, 0)[..., None]
-        last = np.take_along_axis(memory["at"], place, -1)[..., 0]
-        lag = np.where(memory["count"] > 0, day - np.nan_to_num(last), np.inf)
+        lag = np.where(memory["count"] > 0, day - np.nan_to_num(self._latest(memory)), np.inf)
         after = self._added(memory, day, 1.0 - 0.8 * np.exp(-lag / 0.25))
         right = memory["right"].copy()
-        here = np.minimum(memory["count"], right.shape[-1] - 1)[..., None]
         credit = self.after_error + (1.0 - self.after_error) * success * np.ones(memory["count"].shape)
-        np.put_along_axis(right, here, credit[..., None], -1)
+        np.put_along_axis(right, self._next(memory), credit[..., None], -1)
         return {**after, "right": right}
 
 
@@ -163,8 +168,7 @@ class ActivationDecay(History):
         before = np.where(memory["count"] > 0, np.exp(self._activation(memory, day)), 0.0)
         after = self._added(memory, day, 0.75 + 0.5 * success * np.ones(memory["count"].shape))
         decay = memory["decay"].copy()
-        here = np.minimum(memory["count"], decay.shape[-1] - 1)[..., None]
-        np.put_along_axis(decay, here, (0.22 * before + part["decay"])[..., None], -1)
+        np.put_along_axis(decay, self._next(memory), (0.22 * before + part["decay"])[..., None], -1)
         return {**after, "decay": decay}
 
 
@@ -181,8 +185,6 @@ class WindowedSuccess(WindowedLogistic):
 
     def knowing(self, memory, part, day):
         """Return the probability of knowing."""
-        place = np.maximum(memory["count"] - 1, 0)[..., None]
-        last = np.take_along_axis(memory["at"], place, -1)[..., 0]
-        gone = np.where(memory["count"] > 0, day - np.nan_to_num(last), 0.0)
+        gone = np.where(memory["count"] > 0, day - np.nan_to_num(self._latest(memory)), 0.0)
         base = super().knowing(memory, part, day)
         return logistic(np.log(base / (1.0 - base)) - self.per_log_day * np.log1p(np.maximum(gone, 0.0)))
