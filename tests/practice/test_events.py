@@ -109,7 +109,7 @@ def test_the_calendar_is_read_back_by_its_library(store, clock, night, shelf, tm
 
 def test_before_anything_was_answered_there_is_nothing_to_foresee(store, clock, shelf):
     found = prospect.prospect(store, shelf.drills, clock, on=clock.local())
-    assert found.outlook is None and found.reliability.too_early
+    assert found.outlook is None and found.past.reliability.too_early
     json.dumps(prospect.as_json(found), allow_nan=False)
 
 

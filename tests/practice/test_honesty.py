@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from trainer.memory.reliability import FEWEST, Recalibration
+from trainer.memory.reliability import FEWEST, Recalibration, Reliability
 from trainer.practice import honesty
 
 
@@ -53,5 +53,14 @@ def test_only_late_answers_are_read_for_a_correction_and_all_for_the_record(cloc
     store = Answers(rows(60), start)
     honesty.correction(store, clock.now())
     assert store.since == clock.now() - honesty.LATELY
+    honesty.past(store)
+    assert store.since is None
+
+
+def test_first_answers_are_counted_apart_for_nothing_was_known_to_foretell_them(clock, start):
+    store = Answers([*rows(60), (0.9, 1.0, "debrief", "flown", 3.0), (0.4, 1.0, "practice", "flown", 4.0)], start)
     found = honesty.past(store)
-    assert store.since is None and found.count == 120
+    assert found.reliability.count == 61
+    assert found.reliability.bias == pytest.approx(0.4 - (45 + 1) / 61)
+    assert (found.first_answers, found.first_right) == (60, 0.0)
+    assert honesty.past(Answers([], start)) == honesty.Past(Reliability(count=0), 0, None)

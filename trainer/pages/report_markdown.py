@@ -128,4 +128,5 @@ def _honesty(record):
     if record is None:
         return []
     rows = [[percent(one["said"]), percent(one["came"]), str(one["answers"])] for one in record["bins"]]
-    return _table(("said", "came", "answers"), rows)
+    told = "Of answers to drills met before; of a first answer nothing was known."
+    return [told, "", *_table(("said", "came", "answers"), rows)]

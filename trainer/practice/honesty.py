@@ -1,6 +1,7 @@
 """Were past forecasts honest, and what that says about the next: predicted chances against answers given."""
 
 from datetime import UTC, datetime, timedelta
+from typing import NamedTuple
 
 from trainer.memory import reliability
 from trainer.practice import knowledge
@@ -10,10 +11,27 @@ from trainer.store import rows
 LATELY = timedelta(days=120)
 
 
+class Past(NamedTuple):
+    """How honest forecasts were: their ``Reliability`` for drills met before, and what came of first answers.
+
+    Nothing tells what a person knows of a drill before the first question, so first answers are no test of a
+    forecast.  ``first_right`` is the share of them that was right, None where there are none.
+    """
+
+    reliability: reliability.Reliability
+    first_answers: int
+    first_right: float | None
+
+
 def past(store):
-    """Return the ``Reliability`` of the forecasts made before every answer so far."""
-    found = [row for row in store.table(("predicted", "score", "mode")) if row[2] != "debrief"]
-    return reliability.reliability([row[0] for row in found], [row[1] for row in found])
+    """Return the ``Past`` of the forecasts made before every answer so far; debriefs are none."""
+    met, later, first = set(), [], []
+    for predicted, score, mode, drill in store.table(("predicted", "score", "mode", "drill_id")):
+        if mode != "debrief":
+            (later if drill in met else first).append((predicted, score))
+        met.add(drill)
+    found = reliability.reliability([one[0] for one in later], [one[1] for one in later])
+    return Past(found, len(first), sum(one[1] for one in first) / len(first) if first else None)
 
 
 def correction(store, now):

@@ -37,7 +37,7 @@ class Prospect:
     on: Any
     areas: tuple[AreaProspect, ...]
     outlook: Any
-    reliability: Any
+    past: Any
 
 
 def prospect(store, drills, clock, *, on, standard=None):
@@ -65,7 +65,7 @@ def prospect(store, drills, clock, *, on, standard=None):
         on=on,
         areas=tuple(_area(area, drills, met, demanded, by_area.get(area)) for area in areas),
         outlook=found,
-        reliability=honesty.past(store),
+        past=honesty.past(store),
     )
 
 
@@ -88,7 +88,7 @@ def _area(area, drills, met, demanded, outlook):
 
 def as_json(prospect):
     """Return ``prospect`` as a JSON record; shares and chances are 0 to 1."""
-    past_ones = prospect.reliability
+    past_ones = prospect.past.reliability
     return {
         "made": prospect.now.isoformat(),
         "on": prospect.on.isoformat(),
@@ -109,6 +109,7 @@ def as_json(prospect):
         "past_forecasts": {
             "answers": past_ones.count, "brier": past_ones.brier, "brier_of_the_average": past_ones.brier_constant,
             "calibration_error": past_ones.calibration_error, "bias": past_ones.bias,
+            "first_answers": prospect.past.first_answers, "first_right": prospect.past.first_right,
         },
     }  # fmt: skip
 

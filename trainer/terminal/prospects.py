@@ -38,7 +38,7 @@ def outlook(prospect, look):
             f"The date is {prospect.outlook.beyond:.1f} times further off than the longest gap seen in your"
             " practice: this leans on the model more than on you."
         )
-    return [*lines, "", *_ten_minutes(prospect.outlook, look), *reliability(prospect.reliability, look)]
+    return [*lines, "", *_ten_minutes(prospect.outlook, look), *honesty(prospect.past, look)]
 
 
 def _table(areas, look):
@@ -80,14 +80,22 @@ def _ten_minutes(outlook, look):
     return [*lines, *look.wrap(f"trainer practice --area {best[0].area} --minutes 10", indent="  "), ""]
 
 
-def reliability(found, look):
+def honesty(past, look):
     """Return how earlier forecasts compare with what was answered."""
+    found = past.reliability
     if found.too_early:
-        return look.wrap(f"Were earlier forecasts honest? Too early to say ({found.count} answers; 50 are needed).")
+        count = f"{found.count} answer{'' if found.count == 1 else 's'}"
+        return look.wrap(
+            f"Were earlier forecasts honest? Too early to say ({count} to drills met before; 50 are needed)."
+        )
     lines = look.wrap(
-        f"Were earlier forecasts honest? Over {found.count} answers they were off by {found.calibration_error:.2f} on"
-        f" average ({'too hopeful' if found.bias > 0 else 'too modest'} by {abs(found.bias):.2f}); Brier score"
-        f" {found.brier:.3f}, against {found.brier_constant:.3f} for always saying your average."
+        f"Were earlier forecasts honest? Over {found.count} answers to drills met before they were off by"
+        f" {found.calibration_error:.2f} on average ({'too hopeful' if found.bias > 0 else 'too modest'} by"
+        f" {abs(found.bias):.2f}); Brier score {found.brier:.3f}, against {found.brier_constant:.3f} for always saying"
+        " your average."
+    )
+    lines += look.wrap(
+        f"Of {past.first_answers} first answers, {past.first_right:.0%} were right; nothing foretells them."
     )
     for one in found.bins:
         lines.append(f"  said {one.predicted:4.0%}, was {one.observed:4.0%}  ({one.count} answers)")

@@ -131,6 +131,12 @@ def test_too_few_answers_say_nothing_about_the_forecasts(answered):
     assert course.honesty(History(store)) is None
 
 
+def test_first_answers_are_no_test_of_the_forecasts(answered):
+    assert course.honesty(History(answered("right", drill="small-fix", times=50)[0])) is None
+    history = History(answered("right", drill="small-fix", times=1)[0])
+    assert course.honesty(history)["answers"] == 50 == history.met_before.sum()
+
+
 def test_practice_that_is_needed_costs_more_the_more_is_missing(answered, shelf):
     store, clock = answered(fifteen_left_out, drill="small-fix", times=3)
     known = Knowledge(shelf.drills.values(), store, standards.find())

@@ -39,9 +39,10 @@ def _week(history, mine, monday):
 def honesty(history):
     """Return how the chances stated before each answer compare with what came of it, None for too few answers.
 
-    Answers after a hint are left out: the chance was stated for an answer without one.
+    Answers after a hint are left out, for the chance was stated for an answer without one; so are first answers,
+    for nothing was known to foretell them.
     """
-    counted = ~history.hinted if len(history) else np.zeros(0, dtype=bool)
+    counted = history.met_before & ~history.hinted
     found = reliability(history.predicted[counted], history.score[counted])
     if found.too_early:
         return None
