@@ -131,6 +131,13 @@ def test_too_few_answers_say_nothing_about_the_forecasts(answered):
     assert course.honesty(History(store)) is None
 
 
+def test_weak_drills_of_one_quantity_are_told_apart():
+    shared, alone = {"id": "fix-easy", "title": "a fix"}, {"id": "push", "title": "a push"}
+    found = weak.told_apart([shared, alone, shared | {"id": "fix-north"}])
+    assert [one["title"] for one in found] == ["a fix (fix-easy)", "a push", "a fix (fix-north)"]
+    assert [one["id"] for one in found] == ["fix-easy", "push", "fix-north"]
+
+
 def test_first_answers_are_no_test_of_the_forecasts(answered):
     assert course.honesty(History(answered("right", drill="small-fix", times=50)[0])) is None
     history = History(answered("right", drill="small-fix", times=1)[0])

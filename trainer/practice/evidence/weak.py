@@ -25,10 +25,17 @@ def weakest(history, known, store, library, *, today, event_day, answers=True):
     order = np.argsort(-worth * (1 - chances), kind="stable")
     chosen = [row for row in order if asked.get(beliefs.ids[row], 0) >= FEWEST_ANSWERS and chances[row] < FADED]
     now = beliefs.chances(today)
-    return [
-        _weak(known.drills[beliefs.ids[row]], float(now[row]), float(chances[row]), history, store, library, answers)
-        for row in chosen[:MOST_WEAK]
-    ]
+    drills = [known.drills[beliefs.ids[row]] for row in chosen[:MOST_WEAK]]
+    then = [(float(now[row]), float(chances[row])) for row in chosen[:MOST_WEAK]]
+    return told_apart([
+        _weak(drill, *both, history, store, library, answers) for drill, both in zip(drills, then, strict=True)
+    ])  # fmt: skip
+
+
+def told_apart(records):
+    """Return ``records`` with the drill's id behind a title that several share, as drills of one quantity do."""
+    count = Counter(one["title"] for one in records)
+    return [one | {"title": f"{one['title']} ({one['id']})"} if count[one["title"]] > 1 else one for one in records]
 
 
 def _weak(drill, now, chance, history, store, library, answers):
