@@ -94,9 +94,9 @@ def honesty(past, look):
         f" {abs(found.bias):.2f}); Brier score {found.brier:.3f}, against {found.brier_constant:.3f} for always saying"
         " your average."
     )
-    lines += look.wrap(
-        f"Of {past.first_answers} first answers, {past.first_right:.0%} were right; nothing foretells them."
-    )
+    if past.first_answers:
+        told = f"Of {past.first_answers} first answers, {past.first_right:.0%} were right; nothing foretells them."
+        lines += look.wrap(told)
     for one in found.bins:
         lines.append(f"  said {one.predicted:4.0%}, was {one.observed:4.0%}  ({one.count} answers)")
     return lines

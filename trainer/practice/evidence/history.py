@@ -45,7 +45,7 @@ class History:
         self.late = Codes(verdicts).is_(OUT_OF_TIME)
         self.hinted = np.array(hints, dtype=bool)
         self.right = self.score > 0.5  # more than half right, as a session counts it
-        self.met_before = np.ones(len(self), dtype=bool)
+        self.met_before = np.ones(len(self), dtype=bool)  # as far as was read, from ``since`` on
         self.met_before[np.unique(self.drills.rows, return_index=True)[1]] = False
         self.first_at, self.last_at = (at[0], at[-1]) if at else ("", "")
 
