@@ -17,6 +17,8 @@ from trainer.memory.learner import Learner, bytes_of, row_of
 
 __all__ = ["KINDS", "Beliefs", "ItemSpec", "Learner", "fingerprint", "update"]
 
+SAME_EVERYWHERE = 6  # decimals of a chance that are alike whichever vector instructions a processor has
+
 
 def update(state, learner, spec, *, day, score, seconds=None, timed=True):
     """Return (state, learner) as bytes after one answer to the item ``spec``.
@@ -119,8 +121,11 @@ class Beliefs:
         self.weights[one] = prior.weights(self.prior[one], states.loglik_of(self.rows[one]))
 
     def chance(self, name, day):
-        """Return the probability of a right answer to ``name`` on ``day``."""
-        return float(self.chances(day, self._one(name))[0])
+        """Return the probability of a right answer to ``name`` on ``day``.
+
+        Rounded: it is stored with the answer and chained, and its last bits differ between processors.
+        """
+        return round(float(self.chances(day, self._one(name))[0]), SAME_EVERYWHERE)
 
     def chances(self, day, rows=slice(None)):
         """Return the probability of a right answer [items] on ``day``."""
