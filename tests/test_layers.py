@@ -10,9 +10,9 @@ PACKAGE = Path(__file__).resolve().parents[1] / "trainer"
 FLOORS = {
     "model": 1, "errors": 1, "clock": 1, "paths": 1,
     "engine": 2, "store": 2, "memory": 2,
-    "decks": 3, "drills": 4, "practice": 5,
-    "terminal": 6, "pages": 6,
-    "commands": 7, "cli": 8, "__main__": 9, "__init__": 1,
+    "decks": 3, "reading": 4, "drills": 5, "practice": 6,
+    "terminal": 7, "pages": 7,
+    "commands": 8, "cli": 9, "__main__": 10, "__init__": 1,
 }  # fmt: skip
 
 # library -> the only places that may import it
@@ -78,6 +78,7 @@ def test_imports_follow_the_floors(relative):
         ("engine/wind.py", "from trainer.store import store"),
         ("memory/belief.py", "import trainer.engine.angles"),
         ("decks/check.py", "def late():\n    from trainer.drills import computed"),
+        ("reading/freetext/judge.py", "from trainer.drills import flow"),
         ("practice/session.py", "import prompt_toolkit"),
         ("store/store.py", "import time"),
         ("clock.py", "from trainer import engine"),

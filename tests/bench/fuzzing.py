@@ -50,7 +50,7 @@ def shelf():
 def deck(data):
     """A deck from a stranger: read, checked, asked, answered, explained."""
     from trainer.decks import check, deckfile, library
-    from trainer.drills import grading, questions, solution
+    from trainer.drills import grading, questions, worked_solution
     from trainer.errors import AnswerError, TrainerError
 
     path = file_of(data)
@@ -73,7 +73,7 @@ def deck(data):
             for typed in ("1", "left", question.truth_text):
                 with contextlib.suppress(AnswerError):
                     grading.grade(question, drill, stranger, typed, 1.0)
-            for line in solution.worked(question, drill, stranger):
+            for line in worked_solution.worked(question, drill, stranger):
                 shown(line)
         except TrainerError as error:
             shown(str(error))
@@ -146,8 +146,8 @@ def asked():
 def answer(data):
     """What a person types, read and graded at a question of every sort."""
     from trainer.drills import answers, grading, recitation
-    from trainer.drills.matching import Unsure
     from trainer.errors import AnswerError
+    from trainer.reading.freetext.rules import Unsure
 
     number, text = (data[0] if data else 0), data[1:].decode("utf-8", "replace")
     question, drill = asked()[number % len(asked())]

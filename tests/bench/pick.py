@@ -13,7 +13,7 @@ import time
 import tracemalloc
 
 from trainer.memory.belief import Beliefs, ItemSpec, update
-from trainer.memory.events import EventPlan
+from trainer.memory.event_plan import EventPlan
 from trainer.memory.planner import DailyPlan
 
 TODAY = 20_000.0

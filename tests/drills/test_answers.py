@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.drills import answers
-from trainer.drills.cleaning import normalise
-from trainer.drills.numbers import read_number
 from trainer.engine.units import UNITS
 from trainer.errors import AnswerError
+from trainer.reading.language.plain_text import normalise
+from trainer.reading.numbers.values import read_number
 
 READ = [
     ("355", "heading", 355),

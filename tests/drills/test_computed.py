@@ -7,9 +7,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from trainer.drills import chance, computed, grading, questions, solution
+from trainer.drills import chance, computed, grading, questions, worked_solution
+from trainer.drills.computed import slip_values
 from trainer.drills.slips import deviation
-from trainer.drills.truth import slip_values
 from trainer.errors import DomainError
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Draw
 
@@ -199,12 +199,12 @@ def test_headings_across_north_are_inside_limits(library):
 def test_the_worked_solution_puts_the_numbers_in(library):
     drill = library.drills["minutes"]
     question = questions.make(drill, library, "1")
-    lines = solution.worked(question, drill, library)
+    lines = worked_solution.worked(question, drill, library)
     assert lines[0].startswith("given: ") and question.truth_text in "\n".join(lines)
     assert any(line.startswith("source: Nobody's manual") and "invented" in line for line in lines)
     assert lines[-1] == "invented: Every number here is invented."
-    assert all(line.isascii() for line in solution.worked(question, drill, library, ascii_only=True))
-    assert solution.brief_truth(question) == question.truth_text
+    assert all(line.isascii() for line in worked_solution.worked(question, drill, library, ascii_only=True))
+    assert worked_solution.brief_truth(question) == question.truth_text
 
 
 def test_angels_are_not_said_twice(library):

@@ -4,10 +4,10 @@ import json
 
 import pytest
 
-from trainer.drills import flow, grading, questions, recitation, sequence, solution
-from trainer.drills.matching import Unsure
+from trainer.drills import flow, grading, questions, recitation, step_order, worked_solution
 from trainer.errors import AnswerError
 from trainer.model import ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS
+from trainer.reading.freetext.rules import Unsure
 
 
 @pytest.fixture
@@ -127,10 +127,10 @@ def test_before_wants_the_last_thing(suspend, library):
 
 
 def test_order_is_graded_against_the_dependencies(suspend, library):
-    needs = sequence.needs_of(suspend.steps)
+    needs = step_order.needs_of(suspend.steps)
     for seed in range(40):
         question = ask(suspend, library, "order", str(seed))
-        assert 4 <= len(question.truth) <= 6 and not sequence.is_allowed(question.inputs["shown"], needs)
+        assert 4 <= len(question.truth) <= 6 and not step_order.is_allowed(question.inputs["shown"], needs)
         numbers = [number_of(question, step) for step in question.truth]
         for typed in (" ".join(numbers), "".join(numbers), ", ".join(numbers)):
             graded = grade(question, suspend, library, typed)
@@ -233,7 +233,7 @@ def test_the_last_question_is_not_asked_again(suspend, library):
 
 def test_the_solution_shows_the_flow_and_marks_the_step(suspend, library):
     question = ask(suspend, library, "missing")
-    lines = solution.worked(question, suspend, library)
+    lines = worked_solution.worked(question, suspend, library)
     assert sum(line.startswith(">") for line in lines) == 1 and "source:" in lines[-2]
     shown = grading.grade_shown_solution(question, suspend)
     assert shown.score == 0.0 and shown.parts == {question.truth[0]: 0.0}

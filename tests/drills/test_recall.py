@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from trainer.drills import grading, questions, solution
-from trainer.drills.matching import Unsure
+from trainer.drills import grading, questions, worked_solution
 from trainer.errors import AnswerError
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, CallItem
+from trainer.reading.freetext.rules import Unsure
 
 
 def asked(library, drill_id, seed="1", **more):
@@ -132,7 +132,7 @@ def test_a_call_heard_is_asked_item_by_item(library):
         assert graded.verdict == OUTSIDE_LIMITS and graded.score == pytest.approx(2 / 3) and len(graded.said) == 1
         with pytest.raises(AnswerError):
             grading.grade(question, drill, library, "12", 5)
-    assert any(line.startswith("heard: ") for line in solution.worked(question, drill, library))
+    assert any(line.startswith("heard: ") for line in worked_solution.worked(question, drill, library))
 
 
 def test_the_last_scenario_does_not_come_again(library):

@@ -7,14 +7,15 @@ import numpy as np
 import pytest
 
 from trainer.decks import library as libraries
-from trainer.drills import computed, grading, questions, recitation, shown, solution
+from trainer.drills import computed, grading, questions, recitation, worked_solution
+from trainer.drills.computed import result_of, slip_values
 from trainer.drills.drawing import words_of
-from trainer.drills.numbers import read_number
 from trainer.drills.slips import deviation
-from trainer.drills.truth import result_of, slip_values
+from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.units import UNITS
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, CallDrill
+from trainer.reading.numbers.values import read_number
 
 DRAWS = 2_000
 ASKED = 25  # questions made, worked and graded one by one, of each drill
@@ -31,7 +32,7 @@ def of_kind(library, kind):
 
 def read_back(value, drill, question_unit, step):
     """Return the deviation between a truth and what the reader makes of the truth as it is shown."""
-    text = shown.value(value, question_unit, step)
+    text = display.value(value, question_unit, step)
     return abs(deviation(read_number(text, question_unit, about=value), value, question_unit))
 
 
@@ -77,7 +78,7 @@ def test_every_computed_question_is_answered_by_its_truth_and_names_its_slips(sh
             assert "{" not in question.text and math.isfinite(question.truth)
             grade = grading.grade(question, drill, shipped, question.truth_text, 1.0)
             assert (grade.verdict, grade.score) == (ON_THE_NUMBER, 1.0), (drill.id, seed)
-            lines = solution.worked(question, drill, shipped, ascii_only=True)
+            lines = worked_solution.worked(question, drill, shipped, ascii_only=True)
             assert any(line.startswith("source: ") for line in lines) and all(line.isascii() for line in lines)
             named += _slips_named(question, drill, shipped)
         assert named, drill.id
@@ -88,7 +89,7 @@ def _slips_named(question, drill, library):
     words, count = result_of(drill).words, 0
     separable = computed.separable(drill, library, question.inputs)
     for slip, value in slip_values(drill, library, question.inputs):
-        typed = words[int(value)] if words else shown.value(value, question.unit, result_of(drill).round_to or 1e-9)
+        typed = words[int(value)] if words else display.value(value, question.unit, result_of(drill).round_to or 1e-9)
         grade = grading.grade(question, drill, library, typed, 1.0)
         found = grade.slip is not None and grade.slip.name == slip.name
         if separable and not words and not UNITS[question.unit].form == "duration":
@@ -106,7 +107,7 @@ def test_every_flow_is_asked_and_answered_in_every_form(shipped):
                 question = questions.make(drill, shipped, str(seed), form=form)
                 grade = grading.grade(question, drill, shipped, right_answer(question, drill), 1.0)
                 assert (grade.verdict, grade.said) == (ON_THE_NUMBER, ()), (drill.id, form, seed)
-                assert solution.worked(question, drill, shipped)
+                assert worked_solution.worked(question, drill, shipped)
 
 
 def right_answer(question, drill):
@@ -133,7 +134,7 @@ def test_every_recall_drill_takes_its_own_answers_and_refuses_what_it_refuses(sh
         question = questions.make(drill, shipped, "1")
         grade = grading.grade(question, drill, shipped, question.truth_text, 1.0)
         assert (grade.verdict, grade.said) == (ON_THE_NUMBER, ()), drill.id
-        assert solution.worked(question, drill, shipped)[-1]
+        assert worked_solution.worked(question, drill, shipped)[-1]
         if isinstance(drill, CallDrill) or drill.value is not None or drill.choices:
             continue
         for wording in drill.accept:

@@ -5,16 +5,7 @@ import random
 import numpy as np
 import pytest
 
-from trainer.engine.quantities import (
-    QUANTITIES,
-    airspeed,
-    atmosphere,
-    balance,
-    beacon,
-    conversion,
-    earth,
-    sun,
-)
+from trainer.engine.quantities import QUANTITIES, airspeed, atmosphere, balance, beacon, conversion, earth, sun
 from trainer.errors import DomainError
 from trainer.model import AREAS, STATUSES
 

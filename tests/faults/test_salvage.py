@@ -11,7 +11,7 @@ from tests.faults.conftest import LONG
 from tests.store import invented
 from tests.store.invented import fill, standing, update
 from trainer.errors import StorageError
-from trainer.store import backup, pages
+from trainer.store import backup, raw_pages
 from trainer.store.records import Debrief, Event
 from trainer.store.salvage import salvage
 from trainer.store.store import Store
@@ -199,7 +199,7 @@ def test_rows_are_read_as_sqlite_reads_them(tmp_path, page_size):
             for number, *row in connection.execute(f"SELECT * FROM {table}")
         }
         schema = connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0]
-    with pages.rows(path) as found:
+    with raw_pages.rows(path) as found:
         found = list(found)
     ours = {(number, *values) for number, values in found if not (len(values) == 5 and values[0] == "table")}
     assert ours == expected and len(found) == len(expected) + schema

@@ -11,7 +11,7 @@ from tests.bench.simulation.families import FAMILIES
 from tests.bench.simulation.planners import Oracle, Planned
 from tests.bench.simulation.world import People, specs
 from trainer.memory.belief import Beliefs, update
-from trainer.memory.events import EventPlan
+from trainer.memory.event_plan import EventPlan
 from trainer.memory.learner import bytes_of
 from trainer.memory.planner import DailyPlan
 from trainer.memory.reliability import Recalibration, recalibration

@@ -6,7 +6,7 @@ import pytest
 from tests.memory.practice import DAY, deck, practised
 from trainer.memory import outlook as module
 from trainer.memory.belief import Beliefs, ItemSpec
-from trainer.memory.events import EventPlan
+from trainer.memory.event_plan import EventPlan
 from trainer.memory.outlook import AreaStandard, interval, meeting_chance, outlook, share_deviation, sigma
 
 STANDARDS = [AreaStandard(area="launch"), AreaStandard(area="marshal")]

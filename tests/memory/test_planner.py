@@ -7,7 +7,7 @@ from tests.memory.practice import DAY, deck, practised
 from trainer.memory import states
 from trainer.memory.belief import Beliefs, ItemSpec, update
 from trainer.memory.planner import DailyPlan, daily_roller, ranks
-from trainer.memory.templates import tree_of
+from trainer.memory.practice_patterns import tree_of
 
 FIVE_MINUTES_S = 300.0
 

@@ -5,9 +5,9 @@ import io
 import pytest
 
 from tests.night.keys import right, wrong
-from trainer.drills import spoken
 from trainer.errors import AnswerError
 from trainer.practice.knowledge import after_review
+from trainer.reading.numbers import spoken
 from trainer.terminal import rehearsal as loop
 from trainer.terminal.look import Look
 from trainer.terminal.plain import PlainPrompt

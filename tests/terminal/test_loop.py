@@ -166,8 +166,8 @@ def test_a_call_is_shown_before_its_items_are_asked(begin, drive, store):
 def test_did_you_mean_is_answered_by_y_and_never_graded_before(begin, drive, store):
     said = drive(begin(questions=1, seed="7", areas=("approach",)), "5000\r")
     assert said
-    from trainer.drills.matching import Unsure
     from trainer.practice.session import Session
+    from trainer.reading.freetext.rules import Unsure
 
     session = begin(questions=1, seed="7", areas=("approach",))
     submit = Session.submit

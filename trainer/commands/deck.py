@@ -12,7 +12,7 @@ from trainer.commands.world import CHOSEN
 from trainer.decks import templates
 from trainer.decks.check import check
 from trainer.decks.files import FOLDERS
-from trainer.drills import computed, questions, solution
+from trainer.drills import computed, questions, worked_solution
 from trainer.errors import UsageError
 from trainer.store.store import Store
 from trainer.terminal import look, screens, tables
@@ -76,7 +76,7 @@ def _show(options, world, screen):
     question = questions.make(drill, shelf, options.seed)
     lines = tables.drill_card(drill, shelf, screen)
     lines += [text for text, _ in screens.question(question, None, screen)]
-    worked = solution.worked(question, drill, shelf, ascii_only=not screen.unicode)
+    worked = worked_solution.worked(question, drill, shelf, ascii_only=not screen.unicode)
     return [*lines, "", *(text for text, _ in screens.solution(worked, screen))], 0
 
 

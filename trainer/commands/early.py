@@ -71,18 +71,18 @@ def prompt_with_question(world, minutes, questions):
 
     if not look.interactive(plain=world.plain):
         return None
-    from trainer.store import glance
+    from trainer.store import cold_read
 
-    record = glance.opening(world.home)
+    record = cold_read.opening(world.home)
     if not record or record.get("signature") != world.signature():
         return None
     from types import SimpleNamespace
 
     from trainer import paths
-    from trainer.store import room
+    from trainer.store import disk_room
     from trainer.terminal import screens
 
-    room.require(paths.database(world.home))
+    disk_room.require(paths.database(world.home))
 
     screen = look.look_for(sys.stdout, plain=world.plain)
     question = SimpleNamespace(**record["question"])

@@ -1,6 +1,6 @@
 """What every command is handed: the user's folder, the clock, the files that the user chose."""
 
-from trainer.store import glance
+from trainer.store import cold_read
 
 CHOSEN = "chosen files"  # the setting that names the airframe and the ship
 
@@ -13,7 +13,7 @@ class World:
 
     def chosen(self):
         """Return {"airframe": name, "ship": name} as far as the user chose them."""
-        return glance.setting(self.home, CHOSEN) or {}
+        return cold_read.setting(self.home, CHOSEN) or {}
 
     def signature(self, files=()):
         """Return the text that changes when a deck or data file changes; nothing is parsed."""

@@ -5,10 +5,11 @@ What can't be read raises ``AnswerError``: it is asked again and never graded.
 
 import re
 
-from trainer.drills import judging, matching, recitation
-from trainer.drills.cleaning import LONGEST_RECITATION, normalise, quoted
-from trainer.drills.numbers import read_number
+from trainer.drills import recitation
 from trainer.errors import AnswerError
+from trainer.reading.freetext import judge, rules
+from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise, quoted
+from trainer.reading.numbers.values import read_number
 
 __all__ = ["normalise", "read", "read_number", "read_word"]
 
@@ -26,7 +27,7 @@ def read(text, question, drill, library=None):
     """Return the value that ``text`` gives as an answer to ``question``.
 
     A number in the question's unit, the code of a word, a text of a recall drill, or a list of step ids.
-    Raises ``AnswerError`` (``matching.Unsure`` where the person should be asked what was meant).
+    Raises ``AnswerError`` (``rules.Unsure`` where the person should be asked what was meant).
     """
     longest = LONGEST_RECITATION if question.form == "recite" else 200
     # Of a call that was heard "?; ?; ?" is an answer: nothing of it was copied.
@@ -70,7 +71,7 @@ def _one_slip_apart(typed, word):
 
 
 def _read_computed(text, plain, question, drill):
-    from trainer.drills.truth import result_of
+    from trainer.drills.computed import result_of
 
     words = result_of(drill).words
     return float(read_word(text, words)) if words else read_number(text, question.unit, about=question.truth)
@@ -88,7 +89,7 @@ def _words(text, drill):
     """Return the accepted wording that ``text`` means, else the words themselves: a wrong answer."""
     options = {"": tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
     named = {key or "right": wordings for key, wordings in options.items()}
-    found = matching.find(text, named, drill.ask, strict=True)
+    found = rules.find(text, named, drill.ask, strict=True)
     return drill.accept[0] if found.key == "right" else " ".join(text.split())[:200]
 
 
@@ -101,7 +102,7 @@ def _choice(text, plain, choices):
     begun = [at for at, choice in enumerate(choices) if normalise(choice).startswith(plain)]
     if len(begun) == 1:
         return begun[0]
-    found = matching.find(text, {at: (choice,) for at, choice in enumerate(choices)})
+    found = rules.find(text, {at: (choice,) for at, choice in enumerate(choices)})
     if found.key == "":
         raise AnswerError(f"I can't read {quoted(text)}", hint=f"type 1 to {len(choices)}")
     return found.key
@@ -116,7 +117,7 @@ def _read_step(text, plain, question, drill):
         raise AnswerError("the missing step has no number", hint="type it in words")
     options = recitation.wordings(drill)
     strangers = {one: (line,) for one, line in zip(shown, question.choices, strict=True) if one not in options}
-    found = judging.find(text, options | strangers, recitation.about(drill), drill)
+    found = judge.find(text, options | strangers, recitation.about(drill), drill)
     if found.opposite and not found.key:
         return f"opposite of {found.opposite}"
     if not found.key:
@@ -125,10 +126,10 @@ def _read_step(text, plain, question, drill):
 
 
 def _read_before(text, plain, question, drill):
-    from trainer.drills import sequence
+    from trainer.drills import step_order
 
     step = _read_step(text, plain, question, drill)
-    needs = sequence.needs_of(drill.steps)
+    needs = step_order.needs_of(drill.steps)
     if step in needs[question.inputs["step"]] and step not in question.truth and not plain.isdigit():
         raise AnswerError("true, but that comes earlier", hint="what is the last thing before it?")
     return step

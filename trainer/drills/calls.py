@@ -6,13 +6,15 @@ names.  Numbers may be typed in figures or as they are spoken.
 
 import re
 
-from trainer.drills import chance, computed, matching, sequence, spoken, wording
-from trainer.drills.cleaning import normalise, quoted
+from trainer.drills import chance, computed, question_text, step_order
 from trainer.drills.drawing import chances, draw_once, kept, same_numbers
-from trainer.drills.numbers import read_number
-from trainer.drills.sense import is_end, sense
 from trainer.errors import AnswerError, DomainError
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, Grade, Question
+from trainer.reading.freetext import rules
+from trainer.reading.freetext.meaning import is_end, sense
+from trainer.reading.language.plain_text import normalise, quoted
+from trainer.reading.numbers import spoken
+from trainer.reading.numbers.values import read_number
 
 MOST_DRAWS = 400
 ENOUGH_SAID = 0.6
@@ -33,7 +35,7 @@ def filled(text, drill, inputs):
 def said(text, drill, inputs):
     """Return a text of the call with the drawn values in it as they are spoken."""
     units = {draw.name: draw.unit for draw in drill.draws}
-    return wording.filled(text, lambda name, step: spoken.said(inputs[name], units.get(name) or "count"))
+    return question_text.filled(text, lambda name, step: spoken.said(inputs[name], units.get(name) or "count"))
 
 
 def _inputs(drill, library, rng, avoid):
@@ -131,7 +133,7 @@ def _read_item(part, item, truth):
     if item.value:
         return read_number(spoken.in_figures(part) if part[0].isalpha() else part, item.unit or "count", about=truth)
     options = {"right": (truth, *item.ways)} | {wrong: (wrong,) for wrong in item.refuse}
-    return truth if matching.find(part, options).key == "right" else part
+    return truth if rules.find(part, options).key == "right" else part
 
 
 def grade_call(value, question, drill, library):
@@ -144,7 +146,7 @@ def grade_call(value, question, drill, library):
     ]
     order = sorted(found, key=found.get)
     chain = {name: frozenset(names[:at]) for at, name in enumerate(names)}
-    faults = sequence.misplacements(order, chain) if drill.ordered else []
+    faults = step_order.misplacements(order, chain) if drill.ordered else []
     lines += [f"out of order: {fault.step} before {fault.other}; the list: {drill.order}" for fault in faults]
     blamed = {item.name for item in lacking} | {fault.blame for fault in faults}
     wanted = [item.name for item in drill.items if not item.optional or item.name in found]
@@ -165,7 +167,7 @@ def _found_items(text, drill, inputs):
     """Return {item name: place in the call} of the items that were said."""
     wordings = {item.name: [filled(one, drill, inputs) for one in (item.say, *item.ways)] for item in drill.items}
     refused = {item.name: [filled(one, drill, inputs) for one in item.refuse] for item in drill.items}
-    vocabulary = matching.vocabulary_of([one for several in wordings.values() for one in several])
+    vocabulary = rules.vocabulary_of([one for several in wordings.values() for one in several])
     typed = _sense(text, vocabulary)
     free, found = dict(enumerate(typed.words)), {}
     for item in drill.items:
@@ -192,7 +194,7 @@ def _place(wording, free):
     """
     places, missing, total = [], 0.0, 0.0
     for word in wording.words:
-        weight = matching.weight_of(word)
+        weight = rules.weight_of(word)
         total += weight
         at = next((place for place, one in free.items() if place not in places and _same(one, word)), None)
         if at is not None:

@@ -4,7 +4,7 @@ Forms: "next" (what comes next), "before" (what must be done last before a step)
 and those of ``recitation``.  The steps asked are weak ones first.
 """
 
-from trainer.drills import chance, recitation, sequence
+from trainer.drills import chance, recitation, step_order
 from trainer.model import Question
 
 MOST_REDRAWS = 12
@@ -33,7 +33,7 @@ def make(drill, library, rng, *, avoid=(), weak=(), known=(), form=""):
 
 def forms_of(drill, known=None):
     """Return the forms in which ``drill`` can be asked; of somebody who has only ``known`` steps right, if given."""
-    count, needs = len(drill.steps), sequence.needs_of(drill.steps)
+    count, needs = len(drill.steps), step_order.needs_of(drill.steps)
     dependent = sum(bool(before) for before in needs.values())
     return tuple(
         form
@@ -98,12 +98,12 @@ def _next(drill, library, rng, weak):
     """Ask for the step after one, for the first on the cue of the flow, or for the one on a step's own cue."""
     target = _pick(rng, [step.id for step in drill.steps], weak)
     at = next(i for i, step in enumerate(drill.steps) if step.id == target)
-    step, needs = drill.steps[at], sequence.needs_of(drill.steps)
+    step, needs = drill.steps[at], step_order.needs_of(drill.steps)
     done = tuple(one.id for one in drill.steps[:at])
     if step.cue and rng.random() < 0.6:
         text, truth = f"{drill.title}. {_sentence(step.cue)} What comes now?", (step.id,)
     else:
-        truth = sequence.possible_next(done, needs)
+        truth = step_order.possible_next(done, needs)
         truth = (target, *(one for one in truth if one != target))
         text = f"{drill.title}. {_so_far(drill, at)} What comes next?"
     later = [one.id for one in drill.steps if one.id not in truth and one.id not in done]
@@ -129,12 +129,12 @@ def _sentence(text):
 
 def _before(drill, library, rng, weak):
     """Ask for the last thing that must be done before a step."""
-    needs = sequence.needs_of(drill.steps)
+    needs = step_order.needs_of(drill.steps)
     dependent = [step.id for step in drill.steps if needs[step.id]]
     if not dependent:
         return None
     target = _pick(rng, dependent, weak)
-    truth = [step.id for step in drill.steps if step.id in sequence.last_before(target, needs)]
+    truth = [step.id for step in drill.steps if step.id in step_order.last_before(target, needs)]
     right = chance.choice(rng, truth)
     wrong = [step.id for step in drill.steps if step.id not in needs[target] and step.id != target]
     wrong += [step.id for step in drill.steps if step.id in needs[target] and step.id not in truth]
@@ -172,7 +172,7 @@ def _other_flows(drill, library):
 
 def _order(drill, library, rng, weak):
     """Ask to put four to six steps in order."""
-    needs = sequence.needs_of(drill.steps)
+    needs = step_order.needs_of(drill.steps)
     ids = [step.id for step in drill.steps]
     if len(ids) < 4:
         return None
@@ -181,7 +181,7 @@ def _order(drill, library, rng, weak):
         rest = chance.sample(rng, [one for one in ids if one not in start], 4 + chance.index(rng, 3) - len(start))
         chosen = [one for one in ids if one in (*start, *rest)]
         shown = chance.sample(rng, chosen, len(chosen))
-        if not sequence.is_allowed(shown, needs):
+        if not step_order.is_allowed(shown, needs):
             text = f"{drill.title}. Put these in order: type their numbers."
             return _question(
                 drill, "order", text, {"shown": shown}, chosen, choices=truth_lines(drill, shown),

@@ -3,8 +3,9 @@
 import math
 from dataclasses import replace
 
-from trainer.drills import answers, recitation, sequence, shown, slips
+from trainer.drills import answers, recitation, slips, step_order
 from trainer.drills.slips import deviation, hair_of
+from trainer.engine import display
 from trainer.engine.units import UNITS
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Tolerance
 
@@ -36,7 +37,7 @@ def grade_shown_solution(question, drill):
 def tolerance(drill):
     """Return the ``Tolerance`` that answers to ``drill`` are graded with, None where no number is asked."""
     if drill.kind == "computed":
-        from trainer.drills.truth import result_of
+        from trainer.drills.computed import result_of
 
         result = result_of(drill)
         return None if result.words else result.tolerance
@@ -68,14 +69,16 @@ OFF = {
 def _how_far(off, question):
     unit = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft"}.get(question.unit, question.unit)
     size = abs(off) * (1000.0 if question.unit == "angels" else 1.0)
-    amount = shown.value(size, unit, 10.0 ** -min(3, UNITS[unit].decimals)) if size >= 1 else shown.exact(size, unit)
+    amount = (
+        display.value(size, unit, 10.0 ** -min(3, UNITS[unit].decimals)) if size >= 1 else display.exact(size, unit)
+    )
     above, below = OFF.get(UNITS[question.unit].form, ("too high", "too low"))
     return f"{amount} {above if off > 0 else below}"
 
 
 def _grade_computed(value, question, drill, library):
     from trainer.drills import computed
-    from trainer.drills.truth import other_values, result_of, slip_values
+    from trainer.drills.computed import other_values, result_of, slip_values
 
     result = result_of(drill)
     wrongs = slip_values(drill, library, question.inputs)
@@ -130,15 +133,15 @@ def _why_not(value, question, drill):
     if question.form == "next" and value in question.inputs["done"]:
         return ("that is done already",)
     if question.form == "next":
-        waits = sequence.needs_of(drill.steps)[value] - set(question.inputs["done"])
+        waits = step_order.needs_of(drill.steps)[value] - set(question.inputs["done"])
         first = next((step for step in drill.steps if step.id in waits), None)
         return (f'"{first.do}" comes before it',) if first else ()
     return ()
 
 
 def _grade_order(value, question, drill, library):
-    needs = sequence.needs_of(drill.steps)
-    found = sequence.faults(value, needs, all_steps=question.truth)
+    needs = step_order.needs_of(drill.steps)
+    found = step_order.faults(value, needs, all_steps=question.truth)
     blamed = {fault.blame for fault in found}
     parts = {step: 0.0 if step in blamed else 1.0 for step in question.truth}
     score = max(0.0, 1.0 - len(found) / len(question.truth))

@@ -1,6 +1,7 @@
 """Recall drills: a limit, a call, a signal, a definition – an answer known by heart."""
 
-from trainer.drills import chance, shown
+from trainer.drills import chance
+from trainer.engine import display
 from trainer.model import Question
 
 
@@ -22,13 +23,13 @@ def truth(drill):
 
 def truth_text(drill):
     """Return the answer as it is shown."""
-    return shown.exact(drill.value, drill.unit) if drill.value is not None else drill.accept[0]
+    return display.exact(drill.value, drill.unit) if drill.value is not None else drill.accept[0]
 
 
 def _hint(drill):
     """Return how the answer begins, or what it is measured in."""
     if drill.value is not None:
-        symbol = shown.value(1, drill.unit).lstrip("1 ")
+        symbol = display.value(1, drill.unit).lstrip("1 ")
         return f"a number ({symbol})" if symbol and not symbol.startswith(":") else "a number"
     if drill.choices:
         return ""

@@ -3,9 +3,10 @@
 import re
 from dataclasses import replace
 
-from trainer.drills import chance, judging, matching, sequence
-from trainer.drills.cleaning import LONGEST_RECITATION, normalise
+from trainer.drills import chance, step_order
 from trainer.errors import AnswerError
+from trainer.reading.freetext import judge, rules
+from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise
 
 MOST_SHOWN = 9
 SECONDS_PER_STEP = 8.0
@@ -34,7 +35,7 @@ def make_missing(question, drill, library, rng, weak):
 
 def make_misplaced(question, drill, library, rng, weak):
     """Return a question that shows (a part of) the flow with one step moved to a place that is not allowed."""
-    needs, ids = sequence.needs_of(drill.steps), [step.id for step in drill.steps]
+    needs, ids = step_order.needs_of(drill.steps), [step.id for step in drill.steps]
     start = chance.index(rng, max(1, len(ids) - MOST_SHOWN + 1))
     part = ids[start : start + MOST_SHOWN]
     for _ in range(MOVES):
@@ -42,8 +43,8 @@ def make_misplaced(question, drill, library, rng, weak):
         rest = [one for one in part if one != moved]
         at = chance.index(rng, len(part))
         order = [*rest[:at], moved, *rest[at:]]
-        suspects = [one for one in order if sequence.is_allowed([x for x in order if x != one], needs)]
-        if not sequence.is_allowed(order, needs):
+        suspects = [one for one in order if step_order.is_allowed([x for x in order if x != one], needs)]
+        if not step_order.is_allowed(order, needs):
             truth = [moved, *(one for one in suspects if one != moved)]
             text = f"{drill.title}. One step stands in the wrong place. Which?"
             half = "first" if order.index(moved) < len(order) / 2 else "second"
@@ -86,14 +87,14 @@ def _with_actor(step):
 def read_line(text, drill):
     """Return the id of the step that ``text`` means, None when it is not in this flow.
 
-    Raises ``matching.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
+    Raises ``rules.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
     """
-    return judging.find(text, wordings(drill), about(drill), drill).key or None
+    return judge.find(text, wordings(drill), about(drill), drill).key or None
 
 
 def get_ready(drill):
     """Read how people say the steps of ``drill`` before anything is typed: some tenths of a second for a long flow."""
-    judging.get_ready(wordings(drill), drill)
+    judge.get_ready(wordings(drill), drill)
 
 
 def read_lines(text, drill):
@@ -116,7 +117,7 @@ def _without_number(line):
 
 def _entries(text, drill, separators):
     """Return the steps in ``text``, taken as one step, or parted by the first of ``separators`` that is there."""
-    if judging.is_wording(text, wordings(drill), drill):
+    if judge.is_wording(text, wordings(drill), drill):
         return [read_line(text, drill)]
     for at, separator in enumerate(separators):
         parts = [part.strip(" ,;") for part in re.split(separator, text)]
@@ -133,7 +134,7 @@ def _one_or_several(text, parts, drill, separators):
         return separate
     try:
         whole = read_line(text, drill)
-    except matching.Unsure:
+    except rules.Unsure:
         # Parts that are steps, some of them twice, are told as such; anything else is asked back.
         if separate:
             return separate
@@ -145,7 +146,7 @@ def _separately(parts, drill):
     """Return the step of each of ``parts``, None when one of them is not clearly a step."""
     try:
         entries = [read_line(part, drill) for part in parts]
-    except matching.Unsure:
+    except rules.Unsure:
         return None
     return None if None in entries else entries
 
@@ -153,12 +154,12 @@ def _separately(parts, drill):
 def fault_line(fault, drill):
     """Return the sentence about one fault, with what goes wrong."""
     steps = {step.id: step for step in drill.steps}
-    if fault.kind == sequence.NOT_HERE:
+    if fault.kind == step_order.NOT_HERE:
         return f'not in this flow: "{fault.step}"'
     step = steps[fault.step]
-    if fault.kind == sequence.REPEATED:
+    if fault.kind == step_order.REPEATED:
         return f'repeated: "{step.do}"'
-    if fault.kind == sequence.MISSED:
+    if fault.kind == step_order.MISSED:
         return f'missed: "{step.do}"' + _harm(step)
     other = steps[fault.other]
     places = _exchanged(fault, steps)

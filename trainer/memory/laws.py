@@ -7,15 +7,15 @@ first question, for good.
 
 import numpy as np
 
-from trainer.memory import stages, stretching, tallies
+from trainer.memory import half_life, stages, tallies
 
 _STAGED = slice(0, 2 * stages.STAGES)
 _TALLIES = slice(_STAGED.stop, _STAGED.stop + tallies.WIDTH)
-_HALVES = slice(_TALLIES.stop, _TALLIES.stop + stretching.WIDTH)
+_HALVES = slice(_TALLIES.stop, _TALLIES.stop + half_life.WIDTH)
 WIDTH = _HALVES.stop
 
 _OF_TALLIES = slice(stages.STAGES, stages.STAGES + tallies.HYPOTHESES)
-_OF_HALVES = slice(_OF_TALLIES.stop, _OF_TALLIES.stop + stretching.HYPOTHESES)
+_OF_HALVES = slice(_OF_TALLIES.stop, _OF_TALLIES.stop + half_life.HYPOTHESES)
 KNOWN_BEFORE = _OF_HALVES.stop  # the last hypothesis
 HYPOTHESES = KNOWN_BEFORE + 1
 KNOWN_CHANCE = 0.985
@@ -23,8 +23,8 @@ KNOWN_CHANCE = 0.985
 LAW_OF = np.concatenate((
     np.arange(stages.STAGES),
     stages.STAGES + tallies.LAW_OF,
-    stages.STAGES + tallies.LAWS + stretching.LAW_OF,
-    [stages.STAGES + tallies.LAWS + stretching.LAWS],
+    stages.STAGES + tallies.LAWS + half_life.LAW_OF,
+    [stages.STAGES + tallies.LAWS + half_life.LAWS],
 ))  # fmt: skip
 
 # How likely each is before the first answer; the traces have the rest. Chosen on the bench (tuning seeds).
@@ -40,7 +40,7 @@ def prior(kind, extra_steps, known_before):
     parts = (
         np.full((len(kind), stages.STAGES), STAGE_SHARE / stages.STAGES),
         TALLY_SHARE * tallies.prior(kind, extra_steps),
-        STRETCH_SHARE * stretching.prior(kind, extra_steps),
+        STRETCH_SHARE * half_life.prior(kind, extra_steps),
     )
     fresh = np.concatenate(parts, -1) * (1.0 - known_before[:, None])
     return np.concatenate((fresh, known_before[:, None]), -1)
@@ -49,7 +49,7 @@ def prior(kind, extra_steps, known_before):
 def start(known_before):
     """Return the states [rows, WIDTH] of items never asked, known before with probability [rows]."""
     rows = len(known_before)
-    return _joined(stages.start(known_before), tallies.start(rows), stretching.start(rows))
+    return _joined(stages.start(known_before), tallies.start(rows), half_life.start(rows))
 
 
 def fade(state, days):
@@ -57,7 +57,7 @@ def fade(state, days):
     return _joined(
         stages.fade(_staged(state), days),
         tallies.fade(state[..., _TALLIES], days),
-        stretching.fade(state[..., _HALVES], days),
+        half_life.fade(state[..., _HALVES], days),
     )
 
 
@@ -66,7 +66,7 @@ def known(state):
     chance = np.empty((*state.shape[:-1], HYPOTHESES))
     chance[..., : stages.STAGES] = stages.known(_staged(state))
     chance[..., _OF_TALLIES] = tallies.known(state[..., _TALLIES])
-    chance[..., _OF_HALVES] = stretching.known(state[..., _HALVES])
+    chance[..., _OF_HALVES] = half_life.known(state[..., _HALVES])
     chance[..., KNOWN_BEFORE] = KNOWN_CHANCE
     return chance
 
@@ -93,7 +93,7 @@ def practise(state, gap_days, success, by_law):
     return _joined(
         stages.practise(_staged(state), gap_days),
         tallies.practise(state[..., _TALLIES], gap_days, success),
-        stretching.practise(state[..., _HALVES], by_law[..., _OF_HALVES]),
+        half_life.practise(state[..., _HALVES], by_law[..., _OF_HALVES]),
     )
 
 

@@ -11,8 +11,8 @@ import numpy as np
 
 from trainer.memory import costs, reliability
 from trainer.memory.costs import normal_share
+from trainer.memory.practice_patterns import Horizons, Roller, tree_of
 from trainer.memory.reliability import Recalibration
-from trainer.memory.templates import Horizons, Roller, tree_of
 
 # The shared error of an area's share.  Without it an "80 %" interval held the truth 34 to 48 times in a hundred on
 # the prototype's bench (memory notes, 9.2); the amounts are from ours (tuning seeds), on corrected forecasts.

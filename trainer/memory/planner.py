@@ -10,8 +10,8 @@ from functools import lru_cache
 import numpy as np
 
 from trainer.memory import costs, states
-from trainer.memory.prices import Market
-from trainer.memory.templates import Horizons, Roller, subsets, tree_of
+from trainer.memory.practice_patterns import Horizons, Roller, subsets, tree_of
+from trainer.memory.time_prices import Market
 
 # Today and four later occasions in growing gaps; each stands for the days around it, so it has their
 # minutes.  Found on the simulation bench (tests/bench), tuning seeds.

@@ -1,6 +1,6 @@
 """The sheets of a rehearsal as pages: the instructor's answers, and the result."""
 
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.pages.render import page
 from trainer.practice.night import wording
 
@@ -39,7 +39,7 @@ def _page(flown, caution, *, title, rows, areas=None, passed=False, verdict="", 
 def _row(event):
     question = event.question
     return {
-        "time": shown.value(event.clock_min, "clock"), "story": event.story, "changes": event.changes,
+        "time": display.value(event.clock_min, "clock"), "story": event.story, "changes": event.changes,
         "question": wording.asked(question) if question else "", "answer": question.truth_text if question else "",
         "drill": f"{question.area} · {question.drill_id} · {question.limit_s:g} s" if question else "",
         "typed": "", "tone": "",

@@ -4,7 +4,7 @@ import contextlib
 from dataclasses import dataclass
 from typing import Any
 
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.engine.quantity import stated
 from trainer.engine.units import UNITS, convert
 from trainer.errors import TrainerError, UsageError
@@ -168,7 +168,7 @@ def told_again(result, value, units):
     if result.words:
         return []
     return [
-        shown.value(convert(value, result.unit, unit), unit) for unit in units
+        display.value(convert(value, result.unit, unit), unit) for unit in units
         if UNITS[unit].dimension == kind and unit != result.unit
     ]  # fmt: skip
 
@@ -180,8 +180,8 @@ def _plain(value):
 def result_text(result, value):
     """Return a stated result as the trade writes it."""
     if result.words:
-        return shown.coded(value, result.words)
-    return shown.value(value, result.unit, result.round_to or None)
+        return display.coded(value, result.words)
+    return display.value(value, result.unit, result.round_to or None)
 
 
 def steps(worked):

@@ -5,7 +5,7 @@ from typing import Any
 
 from trainer.decks import standards
 from trainer.errors import UsageError
-from trainer.memory.events import EventPlan, practice_days
+from trainer.memory.event_plan import EventPlan, practice_days
 from trainer.practice import honesty, knowledge, when
 from trainer.store.records import Event
 

@@ -3,7 +3,8 @@
 import contextlib
 import random
 
-from trainer.drills import computed, shown
+from trainer.drills import computed
+from trainer.engine import display
 from trainer.errors import TrainerError
 from trainer.practice.input_names import option
 
@@ -53,7 +54,7 @@ def _typed(spec, value):
     if spec.words:
         return spec.words[int(value)]
     if spec.unit in ("clock", "minute"):
-        return shown.value(value, spec.unit)
+        return display.value(value, spec.unit)
     return f"{float(value):.6f}".rstrip("0").rstrip(".")
 
 

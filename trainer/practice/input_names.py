@@ -4,8 +4,8 @@ import difflib
 import re
 from datetime import date
 
-from trainer.drills.cleaning import quoted
 from trainer.errors import UsageError
+from trainer.reading.language.plain_text import quoted
 
 SHORT = {
     "gs": "groundspeed", "hdg": "heading", "alt": "altitude", "lat": "latitude", "long": "longitude",

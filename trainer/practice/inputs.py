@@ -2,11 +2,12 @@
 
 import re
 
-from trainer.drills import answers, numbers
-from trainer.drills.cleaning import normalise, quoted
+from trainer.drills import answers
 from trainer.engine.units import UNITS
 from trainer.errors import AnswerError, UsageError
 from trainer.practice.input_names import option
+from trainer.reading.language.plain_text import normalise, quoted
+from trainer.reading.numbers import values
 
 # A side stands for a sign where the title of an input has the word that leads its row here.
 SIDES = {
@@ -42,7 +43,7 @@ def _number(spec, text):
     plain, sign = _without_side(spec, _in_plain_figures(normalise(text)))
     value = _position(plain) if spec.unit == "latlon" else None
     if value is None:
-        value = _turned_back(plain, spec.unit) or _in_pounds(spec, numbers.read_number(plain, spec.unit), plain)
+        value = _turned_back(plain, spec.unit) or _in_pounds(spec, values.read_number(plain, spec.unit), plain)
     if sign and value < 0:
         raise AnswerError(f"{quoted(text)} has a sign and a side", hint="leave one out")
     return sign * value if sign else value
@@ -67,7 +68,7 @@ def _turned_back(plain, unit_name):
     """Return the direction of a negative bearing such as -32.4, None for any other text."""
     if UNITS[unit_name].cycle != 360 or not plain.startswith("-"):
         return None
-    return -numbers.read_number(plain[1:], unit_name) % 360 or 360.0
+    return -values.read_number(plain[1:], unit_name) % 360 or 360.0
 
 
 def _without_side(spec, plain):

@@ -7,18 +7,18 @@ loaded.  It is used only while the decks it came from are unchanged.
 from dataclasses import asdict
 
 from trainer.model import Question
-from trainer.store import glance, rows
+from trainer.store import cold_read, rows
 
 
 def to_record(question, *, signature):
     """Return ``question`` as a JSON record; ``signature`` is that of the decks it was drawn from."""
     record = rows.plain(asdict(question) | {"inputs": dict(question.inputs)})
-    return {"signature": signature, "question": record, "seal": glance.seal(record)}
+    return {"signature": signature, "question": record, "seal": cold_read.seal(record)}
 
 
 def from_record(record, *, signature):
     """Return the ``Question`` of ``record``, or None when there is none or the decks have changed since."""
-    if not glance.sealed(record) or record.get("signature") != signature:
+    if not cold_read.sealed(record) or record.get("signature") != signature:
         return None
     try:
         fields = dict(record["question"])

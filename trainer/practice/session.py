@@ -333,10 +333,10 @@ class Session:
         """Return the worked solution of the last answer, [] when there is none."""
         if self._last is None:
             return []
-        from trainer.drills import solution
+        from trainer.drills import worked_solution
 
         question = self._last.question
-        return solution.worked(question, self._drill(question), self._library, ascii_only=ascii_only)
+        return worked_solution.worked(question, self._drill(question), self._library, ascii_only=ascii_only)
 
     # -- how it ends ----------------------------------------------------------------------------------------
 

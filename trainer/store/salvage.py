@@ -12,7 +12,7 @@ from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, backup, files, pages, rows, schema
+from trainer.store import access, backup, files, raw_pages, rows, schema
 from trainer.store.connection import connect_to_read, writing
 from trainer.store.faults import last_copy, told
 from trainer.store.replay import Replay
@@ -45,7 +45,7 @@ class _Source:
         self.path = path
         self.reviews, self.withdrawals, self.events, self.debriefs, self.flags = {}, {}, {}, {}, {}
         try:
-            with pages.rows(path) as found:
+            with raw_pages.rows(path) as found:
                 for number, values in found:
                     if 0 < number <= MOST_NUMBER:
                         self._take(number, values)

@@ -5,7 +5,7 @@ import sqlite3
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, files, history, room, rows
+from trainer.store import access, disk_room, files, history, rows
 from trainer.store.connection import reading, writing
 from trainer.store.faults import require_sqlite, told, unsound
 from trainer.store.notes import Notes
@@ -54,7 +54,7 @@ class Store(Notes):
             require_sqlite()
             if create:
                 path.parent.mkdir(parents=True, exist_ok=True)
-                room.require(path)
+                disk_room.require(path)
             connection = (access.to_write if create else access.to_read)(path, wait_s)
         return cls(connection, path, clock, writable=create, progress=progress)
 

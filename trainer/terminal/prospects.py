@@ -2,7 +2,7 @@
 
 from collections import Counter
 
-from trainer.memory.events import NO_MINUTES, NOT_BEGUN, STILL_SHAKY
+from trainer.memory.event_plan import NO_MINUTES, NOT_BEGUN, STILL_SHAKY
 from trainer.memory.outlook import LEVEL
 from trainer.model import AREAS
 

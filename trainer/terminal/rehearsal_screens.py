@@ -1,6 +1,6 @@
 """What the screens of a rehearsal say.  Every function returns (text, tone) lines and prints nothing."""
 
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.model import OUT_OF_TIME
 from trainer.practice.night import wording
 from trainer.practice.night.wording import clean_head, counts, headline, missed_line, said, whole_verdict
@@ -30,7 +30,7 @@ def left_out(flown, look):
 
 def story(event, look, *, new_phase):
     """Return what happens, with the time on the mission clock."""
-    time = shown.value(event.clock_min, "clock")
+    time = display.value(event.clock_min, "clock")
     lines = [("", ""), (f"{time}  {event.phase.upper()}", "ask")] if new_phase else []
     lines += [("", "")] if event.story else []
     for at, text in enumerate(event.story):
@@ -43,7 +43,7 @@ def story(event, look, *, new_phase):
 def head(event, progress, look):
     """Return the place of a question in the sortie, its area and its limit."""
     asked = event.question
-    time = shown.value(event.clock_min, "clock")
+    time = display.value(event.clock_min, "clock")
     number, count = progress
     text = f"{time}  {number} of {count} · {asked.area} · limit {asked.limit_s:g} s"
     return [("", ""), *((line, "quiet") for line in look.wrap(text, hanging=" " * 7))]

@@ -2,7 +2,7 @@
 
 import difflib
 
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.engine.units import UNITS
 from trainer.errors import UsageError
 from trainer.practice import calculator, input_names
@@ -50,7 +50,7 @@ def limits(spec):
     if unit.cycle == 360:
         return "001 to 360"
     if unit.form in ("minute", "clock"):
-        return f"{shown.value(spec.low, spec.unit)} to {shown.value(spec.high, spec.unit)}"
+        return f"{display.value(spec.low, spec.unit)} to {display.value(spec.high, spec.unit)}"
     sign = "," if unit.form != "number" or unit.name in ("ft", "m", "yd") else ""
     low, high = (f"{value:{sign}.2f}".rstrip("0").rstrip(".") for value in (spec.low, spec.high))
     symbol = {"fl": " (flight level)", "angels": " thousand ft", "klb": " thousand lb"}.get(spec.unit, unit.symbol)
@@ -58,7 +58,7 @@ def limits(spec):
 
 
 def _usual(spec):
-    return spec.words[int(spec.default)] if spec.words else shown.exact(spec.default, spec.unit)
+    return spec.words[int(spec.default)] if spec.words else display.exact(spec.default, spec.unit)
 
 
 def worked_lines(worked, look):

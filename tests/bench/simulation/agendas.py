@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trainer.memory import countdown, planner
+from trainer.memory import event_slots, planner
 
 
 class DailyAgenda:
@@ -30,10 +30,10 @@ class EventAgenda:
     def today(self, day):
         """Return (roller, days of minutes per slot)."""
         left = [float(other) for other in self.days if other >= day]
-        runs = countdown.grouped(left)
-        roller = countdown.roller_until(day, [float(np.mean(run)) for run in runs], self.event_day)
+        runs = event_slots.grouped(left)
+        roller = event_slots.roller_until(day, [float(np.mean(run)) for run in runs], self.event_day)
         return roller, [len(run) for run in runs]
 
     def warm(self, prices):
         """Return yesterday's prices without yesterday's slot, where the slots are days."""
-        return None if prices is None or len(self.days) > countdown.MOST_SLOTS else prices[:, 1:]
+        return None if prices is None or len(self.days) > event_slots.MOST_SLOTS else prices[:, 1:]

@@ -8,11 +8,11 @@ of all learners together; tests/memory/test_bench.py checks that one learner get
 import numpy as np
 
 from tests.bench.simulation.baselines import Rule
-from trainer.memory import costs, countdown, outlook, planner, prior, reliability, states
+from trainer.memory import costs, event_slots, outlook, planner, prior, reliability, states
 from trainer.memory import learner as learners
 from trainer.memory.items import KINDS, ItemTable
-from trainer.memory.prices import Market
-from trainer.memory.templates import Outlay
+from trainer.memory.practice_patterns import Outlay
+from trainer.memory.time_prices import Market
 
 
 class Planning(Rule):
@@ -132,7 +132,7 @@ class Planned(Planning):
     def planned(self):
         """Return (chances, low, high) for the event if the plan of today is kept to."""
         chosen = np.stack([self.market.fitted(self.prices, learner) for learner in range(self.people.learners)])
-        mean = np.take_along_axis(self.by_purpose[countdown.ON_THE_DAY], chosen[..., None], -1)[..., 0]
+        mean = np.take_along_axis(self.by_purpose[event_slots.ON_THE_DAY], chosen[..., None], -1)[..., 0]
         chances = costs.chances(self.rows, self.table, self.agenda.event_day)
         own = self._corrections()
         idle = np.einsum("rh,rh->r", chances, self.weights).reshape(mean.shape)

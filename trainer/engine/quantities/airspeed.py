@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import airspeed, atmosphere
 from trainer.engine.quantities.air_sources import COMPRESSIBLE, MACH_SIX, SIXTY_TO_ONE
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
 CAS = give("cas_kn", "calibrated airspeed", "kn", 0, 661)

@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import approach
 from trainer.engine.angles import turn_deg
 from trainer.engine.quantities.carrier_sources import CORRECTION, MINIMA, TERMS_PLATFORM, practice
-from trainer.engine.quantities.carrier_words import choose, get, give, hdg, num, slip, verdict
+from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip, verdict
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
 AIRCRAFT = {1: "jet", 2: "turboprop", 3: "helicopter"}

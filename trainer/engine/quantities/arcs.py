@@ -3,7 +3,7 @@
 import numpy as np
 
 from trainer.engine import arcs
-from trainer.engine.quantities.carrier_words import TURN_SIDE, choose, get, give, hdg, num, slip, verdict
+from trainer.engine.quantities.entries import TURN_SIDE, choose, get, give, hdg, num, slip, verdict
 from trainer.engine.quantities.pictures import around, plain
 from trainer.engine.quantities.turns import GROUNDSPEED, RATE, SIXTY
 from trainer.engine.quantity import EXACT, RULE, Quantity

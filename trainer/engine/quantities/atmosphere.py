@@ -2,7 +2,7 @@
 
 from trainer.engine import atmosphere as air
 from trainer.engine.quantities.air_sources import LAPSE_RULE, PERFORMANCE, STANDARD_ATMOSPHERE
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import convert
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import balance
 from trainer.engine.quantities.air_sources import LOADING
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, Quantity
 
 STATION_NUMBERS = range(1, balance.STATIONS + 1)

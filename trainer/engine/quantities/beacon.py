@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import beacon
 from trainer.engine.quantities.air_sources import AIR_TO_AIR, TACAN_SIGNAL, VHF_CARD
-from trainer.engine.quantities.carrier_words import choose, get, give, num, slip, verdict
+from trainer.engine.quantities.entries import choose, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Quantity
 
 CHANNEL = give("channel", "TACAN channel", "channel", 1, beacon.CHANNELS, take="ship.beacon_channel")

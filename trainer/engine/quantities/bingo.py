@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import fuel
 from trainer.engine.quantities.carrier_sources import CQ_BINGO, CQ_LIMITS, memory, practice
-from trainer.engine.quantities.carrier_words import YES_NO, choose, get, give, num, slip, verdict
+from trainer.engine.quantities.entries import YES_NO, choose, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Input, Quantity
 
 TASKS = {1: "the pattern", 2: "home"}

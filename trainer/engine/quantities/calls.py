@@ -11,7 +11,7 @@ from trainer.engine.quantities.carrier_sources import (
     memory,
     practice,
 )
-from trainer.engine.quantities.carrier_words import clock, get, give, num, past, slip
+from trainer.engine.quantities.entries import clock, get, give, num, past, slip
 from trainer.engine.quantities.marshal import reciprocal_in_the_head
 from trainer.engine.quantity import EXACT, Quantity
 

@@ -7,7 +7,7 @@ import numpy as np
 
 from trainer.engine.domain import inside
 from trainer.engine.quantities.air_sources import NIST
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import UNITS, convert
 

@@ -11,7 +11,7 @@ from trainer.engine.quantities.carrier_sources import (
     RENDEZVOUS,
     practice,
 )
-from trainer.engine.quantities.carrier_words import (
+from trainer.engine.quantities.entries import (
     CATAPULT_SIDE,
     TURN_SIDE,
     choose,

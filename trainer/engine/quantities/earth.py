@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import geodesy, magnetic
 from trainer.engine.angles import wrap_360
 from trainer.engine.quantities.air_sources import GEODESIC, PIGEONS, VARIATION_RULE, WORLD_MODEL
-from trainer.engine.quantities.carrier_words import choose, get, give, hdg, num, slip
+from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
 VARIATION = give("variation_deg", "variation, east positive", "deg", -180, 180, take="ship.variation_deg")

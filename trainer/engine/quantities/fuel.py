@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import fuel
 from trainer.engine.quantities.carrier_sources import FUEL_PLANNING, FUEL_RESERVE, memory, practice
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, Quantity
 
 APPROACH_BURN = give(

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import pattern
 from trainer.engine.quantities.carrier_sources import CQ_STAGE, CQ_STANDARD, GRADES
-from trainer.engine.quantities.carrier_words import YES_NO, get, give, num, slip, verdict
+from trainer.engine.quantities.entries import YES_NO, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Quantity
 
 KINDS = {"ok": ("OK", 4), "fair": ("fair", 3), "bolter": ("bolter", 2.5), "no_grade": ("no grade", 2),

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import holding
 from trainer.engine.quantities.carrier_sources import HOLDING, HOLDING_LEG, practice
-from trainer.engine.quantities.carrier_words import get, give, min_s, num, slip
+from trainer.engine.quantities.entries import get, give, min_s, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
 TURN = give("turn_s", "time of one turn", "s", 20, 180, default=120)

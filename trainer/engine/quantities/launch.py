@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import launch
 from trainer.engine.quantities.carrier_sources import CASE_PAIRS, CLEARING, ENDSPEED, WEATHER
-from trainer.engine.quantities.carrier_words import (
+from trainer.engine.quantities.entries import (
     CASES,
     TURN_SIDE,
     YES_NO,

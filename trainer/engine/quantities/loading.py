@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import loading
 from trainer.engine.quantities.carrier_sources import BOARD, CQ_SIGNALS, WEIGHT, practice
-from trainer.engine.quantities.carrier_words import choose, get, give, num, slip, verdict
+from trainer.engine.quantities.entries import choose, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Input, Quantity
 
 WAYS = {1: "upright", -1: "on the side"}

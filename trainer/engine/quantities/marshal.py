@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import marshal
 from trainer.engine.angles import wrap_360
 from trainer.engine.quantities.carrier_sources import RECOVERY_TEXT, STACK, practice
-from trainer.engine.quantities.carrier_words import (
+from trainer.engine.quantities.entries import (
     YES_NO,
     get,
     give,

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import encounter
 from trainer.engine.angles import turn_deg, wrap_360
-from trainer.engine.quantities.carrier_words import choose, get, give, hdg, num, slip
+from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import side
 from trainer.engine.quantity import EXACT, Quantity

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import navigation
 from trainer.engine.angles import reciprocal, turn_deg
-from trainer.engine.quantities.carrier_words import get, give, hdg, num, slip
+from trainer.engine.quantities.entries import get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.model import Source

@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import pattern
 from trainer.engine.angles import wrap_360
 from trainer.engine.quantities.carrier_sources import CQ_FIGURE, CQ_GLOSSARY, CQ_GROOVE, practice
-from trainer.engine.quantities.carrier_words import choose, get, give, hdg, num, slip
+from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
 from trainer.engine.quantity import EXACT, Input, Quantity
 
 POSITIONS = {180: "the 180", 90: "the 90", 45: "the 45"}

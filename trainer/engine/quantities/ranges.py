@@ -3,7 +3,7 @@
 import numpy as np
 
 from trainer.engine import ranges
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantities.pictures import plain
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM

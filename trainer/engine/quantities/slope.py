@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import approach
 from trainer.engine.quantities.carrier_sources import CLIMB_NOTE, LENS, SIXTY_TO_ONE
-from trainer.engine.quantities.carrier_words import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from trainer.engine import sun
 from trainer.engine.quantities.air_sources import CASE_NIGHT, SUN_POSITION, SUN_TIMES
-from trainer.engine.quantities.carrier_words import choose, clock, get, give, num, slip
+from trainer.engine.quantities.entries import choose, clock, get, give, num, slip
 from trainer.engine.quantity import EXACT, Quantity
 
 DATE = (

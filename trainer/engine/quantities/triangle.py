@@ -2,7 +2,7 @@
 
 from trainer.engine import triangle
 from trainer.engine.angles import reciprocal, turn_deg, wrap_360
-from trainer.engine.quantities.carrier_words import TURN_SIDE, choose, get, give, hdg, num, slip
+from trainer.engine.quantities.entries import TURN_SIDE, choose, get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import side, signed, split_line, together, together_lines
 from trainer.engine.quantity import EXACT, RULE, Quantity

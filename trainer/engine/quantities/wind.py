@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import wind
 from trainer.engine.angles import reciprocal, turn_deg, wrap_360
-from trainer.engine.quantities.carrier_words import get, give, hdg, num, slip, verdict
+from trainer.engine.quantities.entries import get, give, hdg, num, slip, verdict
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import (
     across_and_ahead,

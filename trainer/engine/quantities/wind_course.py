@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import wind
 from trainer.engine.angles import turn_deg, wrap_360
-from trainer.engine.quantities.carrier_words import get, give, hdg, num, slip
+from trainer.engine.quantities.entries import get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind import BOARD, DECK_ANGLE, WIND_FROM
 from trainer.engine.quantities.wind_words import side, signed

@@ -3,7 +3,7 @@
 import numpy as np
 
 from trainer.engine.angles import turn_deg
-from trainer.engine.quantities.carrier_words import hdg, num
+from trainer.engine.quantities.entries import hdg, num
 from trainer.engine.wind import ahead_and_across_by_share
 
 RATIOS, RATIO_ANGLES_DEG = (0.0, 0.25, 0.5, 0.75, 1.0), (0.0, 14.0, 27.0, 37.0, 45.0)

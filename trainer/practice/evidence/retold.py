@@ -3,7 +3,8 @@
 The deck may have been edited or removed since; then what can't be told any more is left out.
 """
 
-from trainer.drills import shown, solution
+from trainer.drills import worked_solution
+from trainer.engine import display
 from trainer.errors import TrainerError
 from trainer.model import Question
 
@@ -36,14 +37,14 @@ def truth_text(review, drill):
 
         result = computed.result_of(drill)
         if result.words:
-            return shown.coded(review.truth, result.words)
-        return shown.value(float(review.truth), review.unit, result.round_to or None)
+            return display.coded(review.truth, result.words)
+        return display.value(float(review.truth), review.unit, result.round_to or None)
     return _plain(review.truth, review.unit)
 
 
 def _plain(truth, unit):
     if isinstance(truth, (int, float)):
-        return shown.exact(float(truth), unit) if unit else f"{truth:g}"
+        return display.exact(float(truth), unit) if unit else f"{truth:g}"
     return truth if isinstance(truth, str) else "; ".join(map(str, truth))
 
 
@@ -60,7 +61,7 @@ def deviation_text(deviation, unit):
     """Return a signed error in words: "3° high"."""
     if not deviation:
         return ""
-    size = shown.value(abs(deviation), DIFFERENCE_UNITS.get(unit, unit))
+    size = display.value(abs(deviation), DIFFERENCE_UNITS.get(unit, unit))
     return f"{size} {'high' if deviation > 0 else 'low'}"
 
 
@@ -76,7 +77,7 @@ def question_of(review, drill):
 def worked(review, drill, library):
     """Return the lines of the worked solution, [] where the deck has changed so that there is none."""
     try:
-        return solution.worked(question_of(review, drill), drill, library)
+        return worked_solution.worked(question_of(review, drill), drill, library)
     except (TrainerError, KeyError, ValueError, TypeError, AttributeError, IndexError):
         return []
 

@@ -3,7 +3,7 @@
 import difflib
 from dataclasses import dataclass
 
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import EXACT, stated
 from trainer.errors import DomainError, UsageError
@@ -73,7 +73,7 @@ def _headline(night):
 
 
 def _say(value, unit):
-    return shown.value(value, unit)
+    return display.value(value, unit)
 
 
 class _Builder:
@@ -190,7 +190,7 @@ def _stack_level(builder, place):
 def _computed(name, **inputs):
     quantity = QUANTITIES[name]
     result = quantity.results[0]
-    return shown.value(float(stated(result, quantity.compute(inputs)[result.name])), result.unit, result.round_to)
+    return display.value(float(stated(result, quantity.compute(inputs)[result.name])), result.unit, result.round_to)
 
 
 def _broken(night):

@@ -9,7 +9,8 @@ was not measured.  Nothing of it tells how honest the forecast was, since nobody
 import re
 from dataclasses import dataclass
 
-from trainer.drills import grading, shown
+from trainer.drills import grading
+from trainer.engine import display
 from trainer.engine.quantities import ENGINE_VERSION
 from trainer.errors import AnswerError
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Review
@@ -45,7 +46,7 @@ class Told:
         """Return it in words: "turn onto the arc: off by 0.5 nm"."""
         if self.how != OFF or self.deviation is None:
             return f"{self.item.words}: {self.how}"
-        size = shown.exact(self.deviation, self.item.unit) if self.item.unit else f"{self.deviation:g}"
+        size = display.exact(self.deviation, self.item.unit) if self.item.unit else f"{self.deviation:g}"
         return f"{self.item.words}: off by {size}"
 
 
@@ -175,7 +176,7 @@ def _inside(drill, one):
     """Return whether a known deviation is inside the drill's own limits, where both are in one unit."""
     if one.how != OFF or one.deviation is None or drill.kind != "computed":
         return False
-    from trainer.drills.truth import result_of
+    from trainer.drills.computed import result_of
 
     limits = grading.tolerance(drill)
     unit = {"heading": "deg", "minute": "min", "clock": "min"}.get(result_of(drill).unit, result_of(drill).unit)

@@ -4,7 +4,8 @@ import random
 from dataclasses import dataclass
 
 from trainer.decks import placeholders
-from trainer.drills import given, questions, shown
+from trainer.drills import fixed_inputs, questions
+from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError
@@ -116,7 +117,7 @@ class Log:
         return f"{self.seed}/{len(self.events)}/{drill_id}"
 
     def _given(self, drill, inputs, text):
-        return given.question(drill, self.library, inputs, text=text, seed=self._seed(drill.id))
+        return fixed_inputs.question(drill, self.library, inputs, text=text, seed=self._seed(drill.id))
 
     def _drawn(self, drill_id, form):
         drill = self._drill(drill_id)
@@ -148,7 +149,7 @@ def _needs(drill):
 
 def say(value, unit):
     """Return a value as it is said: 263°, 3,400 lb, 10:21."""
-    return shown.value(value, unit)
+    return display.value(value, unit)
 
 
 def klb(pounds):

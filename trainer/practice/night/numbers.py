@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from trainer.decks.unit_names import unit_of
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError
@@ -72,8 +72,8 @@ class Night:
         """Return the stated value in the form in which the trade writes it."""
         result = result_of(name)
         if result.words:
-            return shown.coded(self[name], result.words)
-        return shown.value(self[name], result.unit, result.round_to or None)
+            return display.coded(self[name], result.words)
+        return display.value(self[name], result.unit, result.round_to or None)
 
     def value(self, reference):
         """Return a value of the user's files; raises ``DomainError`` where it is not there."""
@@ -83,7 +83,7 @@ class Night:
 
     def said(self, reference):
         """Return a value of the user's files as it is said, in the unit that its name ends with."""
-        return shown.value(self.value(reference), unit_of(reference.split(".")[1]) or "count")
+        return display.value(self.value(reference), unit_of(reference.split(".")[1]) or "count")
 
     def _taken(self, spec):
         if spec.take in self.library.values:

@@ -9,7 +9,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from trainer.drills import answers, shown
+from trainer.drills import answers
+from trainer.engine import display
 from trainer.errors import AnswerError, DomainError, UsageError
 from trainer.practice.night.draw import into_the_wind
 from trainer.practice.night.numbers import Night
@@ -43,18 +44,18 @@ class Value:
     def checked(self, value):
         """Return ``value`` when it lies in the range; raises ``UsageError`` otherwise."""
         if not self.low <= value <= self.high:
-            raise UsageError(f"{self.name}: {shown.exact(value, self.unit)} is out of range", hint=self.range_text())
+            raise UsageError(f"{self.name}: {display.exact(value, self.unit)} is out of range", hint=self.range_text())
         if self.whole and value != int(value):
             raise UsageError(f"{self.name}: {value:g} is not a whole number", hint=self.range_text())
         return float(value)
 
     def range_text(self):
         """Return the range that is accepted."""
-        return f"{shown.exact(self.low, self.unit)} to {shown.exact(self.high, self.unit)}"
+        return f"{display.exact(self.low, self.unit)} to {display.exact(self.high, self.unit)}"
 
     def text(self, value):
         """Return ``value`` as it is written."""
-        return shown.exact(value, self.unit)
+        return display.exact(value, self.unit)
 
 
 def _of(reference, usual):
@@ -228,7 +229,8 @@ def _times(values):
         ahead = (values[name] - clocks[-1]) % 1440
         if ahead > 720:
             raise UsageError(
-                f"{name} {shown.value(values[name], 'clock')} lies before {shown.value(clocks[-1] % 1440, 'clock')}",
+                f"{name} {display.value(values[name], 'clock')} lies before "
+                f"{display.value(clocks[-1] % 1440, 'clock')}",
                 hint="times go in this order: launch, check-in, at-fix, push",
             )
         clocks.append(clocks[-1] + ahead)

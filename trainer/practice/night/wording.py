@@ -1,6 +1,6 @@
 """The words for a rehearsal and its result that screens and pages share."""
 
-from trainer.drills import shown
+from trainer.engine import display
 from trainer.model import INSIDE_LIMITS, OUT_OF_TIME
 
 ROMAN = {1: "I", 2: "II", 3: "III"}
@@ -55,7 +55,7 @@ def said(answer):
 
 def missed_line(answer):
     """Return one missed question with what was typed and what is right."""
-    time = shown.value(answer.event.clock_min, "clock")
+    time = display.value(answer.event.clock_min, "clock")
     other = answer.event.question.form == "order"  # the numbers typed mean nothing without the lines they stood at
     typed = "not known" if answer.gave_up else "in another order" if other else f"you: {answer.typed}"
     late = " (right, but late)" if answer.grade.verdict == OUT_OF_TIME else ""

@@ -1,0 +1,140 @@
+"""The worked solution: the numbers put in, the way done in the head, the exact way, and the source."""
+
+from trainer.drills import flow, question_text
+from trainer.engine import display
+
+OWN_FILES = ("ship", "airframe", "airwing")
+
+
+def worked(question, drill, library, *, ascii_only=False):
+    """Return the lines of the worked solution of ``question``, the source last."""
+    lines = [
+        *_BODIES[question.kind](question, drill, library, ascii_only),
+        *_endings(question, drill, library),
+    ]
+    return [display.plain_ascii(line) for line in lines] if ascii_only else lines
+
+
+def brief_truth(question):
+    """Return the right answer alone: "27 nm"."""
+    return question.truth_text
+
+
+def source_line(source):
+    """Return where a fact comes from and how well it is founded."""
+    section = f", {source.section}" if source.section else ""
+    return f"source: {source.text}{section} – {source.status}"
+
+
+def _computed(question, drill, library, ascii_only):
+    from trainer.drills import computed
+    from trainer.engine.quantities import QUANTITIES
+
+    lines = [_numbers_put_in(question, drill, computed)]
+    if not drill.quantity:
+        lines += [computed.filled(text, drill, question.inputs, question.truth_text) for text in drill.steps]
+        return [*filter(None, lines), f"answer: {question.truth_text}"]
+    quantity, given = QUANTITIES[drill.quantity], computed.arguments(drill, library, question.inputs)
+    lines += quantity.mental(**given)
+    lines += [f"exactly: {line}" if at == 0 else line for at, line in enumerate(_exact(quantity, given))]
+    lines += quantity.diagram(ascii_only=ascii_only, **given) if quantity.diagram else ()
+    return [*filter(None, lines), f"answer: {question.truth_text}"]
+
+
+def _exact(quantity, given):
+    return quantity.exact(**given) if quantity.exact else ()
+
+
+def _numbers_put_in(question, drill, computed):
+    """Return the inputs in their usual form, each with its name."""
+    from trainer.engine.quantities import QUANTITIES
+
+    quantity = QUANTITIES.get(drill.quantity)
+    titles = {spec.name: spec.title for spec in quantity.inputs} if quantity else {}
+    drawn = {draw.name for draw in drill.draws}
+    # What nobody asked about and stands at its usual value (the empty stations of a loading) only hides the rest.
+    usual = {spec.name: spec.default for spec in quantity.inputs if spec.name not in drawn} if quantity else {}
+    texts = [
+        _titled(titles.get(name) or question_text.title_of(name), computed.shown_input(drill, name, value))
+        for name, value in question.inputs.items()
+        if (not quantity or name in titles) and usual.get(name, ...) != value
+    ]
+    return "given: " + ", ".join(texts) if texts else ""
+
+
+def _titled(title, text):
+    """Return an input with its name before it, once: "angels 12", "catapult 4"."""
+    return text if text.startswith(title) else f"{title} {text}"
+
+
+def _flow(question, drill, library, ascii_only):
+    """Return the whole flow, numbered; the steps asked for are marked."""
+    asked = set(question.truth) if question.form not in ("order", "recite") else set()
+    lines = [f"{drill.title} – {drill.cue}"]
+    for at, step in enumerate(drill.steps, start=1):
+        mark = ">" if step.id in asked else " "
+        lines.append(f"{mark}{at:2} {flow.shown_step(step)}")
+        if step.id in asked and step.skipped:
+            lines.append(f"    if skipped: {step.skipped}")
+    return lines
+
+
+def _recall(question, drill, library, ascii_only):
+    lines = [f"heard: {question.inputs['hear']}"] if question.form == "listen" else []
+    lines.append(f"answer: {question.truth_text}")
+    if question.form == "call":
+        from trainer.drills import calls
+
+        lines.append(f"spoken: {calls.as_spoken(question, drill)}")
+        lines.append("items: " + ", ".join(item.name for item in drill.items))
+        lines += [f"order: {drill.order}"] if drill.ordered else ["the order is free"]
+    return lines
+
+
+def _endings(question, drill, library):
+    """Return why, the source and what is invented."""
+    lines = [_why(question, drill)] if drill.why else []
+    lines.append(source_line(_source(question, drill)))
+    return [*lines, *dict.fromkeys(f"invented: {label}" for label in _invented(question, drill, library))]
+
+
+def _why(question, drill):
+    if not hasattr(drill, "draws"):
+        return drill.why
+    from trainer.drills import computed
+
+    return computed.filled(drill.why, drill, question.inputs, question.truth_text)
+
+
+def _source(question, drill):
+    """Return the source of the step that was asked for where it has its own, else that of the drill."""
+    if question.kind == "flow" and question.form not in ("order", "recite"):
+        own = [step.source for step in drill.steps if step.id == question.truth[0]]
+        return own[0] or drill.source if own else drill.source
+    return drill.source
+
+
+def _invented(question, drill, library):
+    """Yield the labels of the deck and of the user's files that the numbers came from, where they are invented."""
+    deck = library.decks.get(drill.deck)
+    if deck is not None and deck.invented:
+        yield deck.invented
+    for file in OWN_FILES:
+        label = library.notes.get(file, "")
+        if isinstance(label, str) and label and _uses(file, question, drill):
+            yield label
+
+
+def _uses(file, question, drill):
+    """Return whether a number of the user's ``file`` ("ship") went into the question."""
+    from trainer.engine.quantities import QUANTITIES
+
+    draws = getattr(drill, "draws", ())
+    quantity = QUANTITIES.get(getattr(drill, "quantity", ""))
+    drawn = {draw.name for draw in draws}
+    taken = [draw.take or draw.formula for draw in draws] + [getattr(drill, "formula", "")]
+    taken += [spec.take for spec in (quantity.inputs if quantity else ()) if spec.name not in drawn]
+    return any(f"{file}." in reference for reference in taken)
+
+
+_BODIES = {"computed": _computed, "flow": _flow, "recall": _recall}

@@ -1,0 +1,180 @@
+"""Ways to practise one item over the days ahead, and what each would give and cost.
+
+A template is a set of slots (days ahead) in which the item is practised.  Templates share their beginnings,
+so they form a tree: a node is "practised in these slots so far".  Each node is computed once, from its
+parent, for many items at a time.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trainer.memory import costs, laws, states, traces
+from trainer.memory.chance_tables import Curves
+
+BLOCK_NODES = 2048  # items times nodes computed together: few enough for the processor's cache
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tree:
+    """Templates over slots at ``offsets`` (days from now).
+
+    Node 0 is "not at all"; node n is practised last in slot ``slot[n]`` after what its ``parent[n]`` was.
+    Every node is also a template, so templates are numbered as nodes.  ``levels`` are the node numbers by
+    count of practices; ``member[n, t]`` is 1 where node n is a beginning of template t; ``first_today[t]``
+    says whether template t practises in slot 0.
+    """
+
+    offsets: np.ndarray
+    slot: np.ndarray
+    parent: np.ndarray
+    levels: tuple[np.ndarray, ...]
+    member: np.ndarray
+    today: np.ndarray
+
+    @property
+    def last_offset(self):
+        """Days from now of each node's latest practice (0 for the root)."""
+        return np.where(self.slot >= 0, self.offsets[self.slot], 0.0)
+
+
+def tree_of(offsets, templates):
+    """Return the ``Tree`` of ``templates`` (tuples of slot numbers, ascending) and all their beginnings."""
+    nodes = {()}
+    for template in templates:
+        nodes.update(template[:length] for length in range(1, len(template) + 1))
+    ordered = sorted(nodes, key=lambda node: (len(node), node))
+    number = {node: place for place, node in enumerate(ordered)}
+    slot = np.array([node[-1] if node else -1 for node in ordered])
+    parent = np.array([number[node[:-1]] if node else 0 for node in ordered])
+    depth = np.array([len(node) for node in ordered])
+    member = np.zeros((len(ordered), len(ordered)))
+    for node, place in number.items():
+        for length in range(1, len(node) + 1):
+            member[number[node[:length]], place] = 1.0
+    return Tree(
+        offsets=np.asarray(offsets, dtype=float),
+        slot=slot,
+        parent=parent,
+        levels=tuple(np.flatnonzero(depth == level) for level in range(1, depth.max() + 1)),
+        member=member,
+        today=np.array([bool(node) and node[0] == 0 for node in ordered]),
+    )
+
+
+def subsets(count):
+    """Return all subsets of ``count`` slots as tuples."""
+    return [tuple(slot for slot in range(count) if bits >> slot & 1) for bits in range(2**count)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Horizons:
+    """When knowing counts: ``days`` ahead of now, their ``weight``, and whether only ``in_time`` counts.
+
+    ``weight`` is [days], or [purposes, days] where items differ in what they are kept for.
+    """
+
+    days: np.ndarray
+    weight: np.ndarray
+    in_time: bool = False
+
+
+def reading(tree, horizons):
+    """Return (node, horizon, matrix): which node is read at which horizon, and how the readings add up.
+
+    A template is read at a horizon as it stands after its last practice before it.  ``matrix[u, p, t]`` is
+    the weight of reading p in the reward of template t for purpose u.
+    """
+    pairs, entries = {}, []
+    for template in range(len(tree.slot)):
+        for place, days in enumerate(horizons.days):
+            node = template
+            while node and tree.last_offset[node] >= days:
+                node = tree.parent[node]
+            entries.append((pairs.setdefault((int(node), place), len(pairs)), template, place))
+    weight = np.atleast_2d(horizons.weight)
+    matrix = np.zeros((len(weight), len(pairs), len(tree.slot)))
+    for pair, template, place in entries:
+        matrix[:, pair, template] += weight[:, place]
+    node, place = np.array(list(pairs), dtype=int).T
+    return node, place, matrix
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outlay:
+    """What each template gives and costs: ``reward`` [items, templates], ``seconds`` [items, nodes].
+
+    ``by_purpose`` [purposes, items, templates] is what it gives for each purpose, before wishes.
+    """
+
+    reward: np.ndarray
+    seconds: np.ndarray
+    by_purpose: np.ndarray
+
+    def rows(self, index):
+        """Return the outlay of the items ``index``."""
+        return Outlay(reward=self.reward[index], seconds=self.seconds[index], by_purpose=self.by_purpose[:, index])
+
+
+class Roller:
+    """Rolls beliefs forward along every branch of a ``Tree`` and reads them at ``Horizons``."""
+
+    def __init__(self, tree, horizons):
+        self.tree, self.horizons = tree, horizons
+        self.readings = reading(tree, horizons)
+
+    def outlay(self, rows, table, learner_rows, weights, now, wishes=None):
+        """Return the ``Outlay`` of items.
+
+        ``rows``, ``table``, ``learner_rows`` and ``weights`` have one row per item, ``now`` is a day or
+        [items]; ``wishes`` [items, purposes] says how much each purpose counts (None: each of them once).
+        """
+        wishes = np.ones((len(rows), len(self.readings[2]))) if wishes is None else wishes
+        now = np.broadcast_to(np.asarray(now, dtype=float), (len(rows),))
+        block = max(1, BLOCK_NODES // len(self.tree.slot))
+        blocks = [slice(start, start + block) for start in range(0, len(rows), block)]
+        parts = [
+            self._block(rows[part], table.rows(part), learner_rows[part], weights[part], now[part]) for part in blocks
+        ]
+        size = (0, len(self.tree.slot))
+        given = np.concatenate([part[0] for part in parts] or [np.zeros((len(self.readings[2]), *size))], axis=1)
+        return Outlay(
+            reward=np.einsum("ip,pit->it", wishes, given),
+            seconds=np.concatenate([part[1] for part in parts] or [np.zeros(size)]),
+            by_purpose=given,
+        )
+
+    def _block(self, rows, table, learner_rows, weights, now):
+        tree, curves = self.tree, Curves(table, weights)
+        right_s, wrong_s = costs.seconds(rows, table, learner_rows)
+        count = len(tree.slot)
+        trace = np.empty((len(rows), count, traces.DYNAMICS, traces.SCALES))
+        law = np.empty((len(rows), count, laws.WIDTH))
+        trace[:, 0], law[:, 0] = states.faded(rows, table, now)
+        asked = np.where(rows[:, states.COUNT] > 0, states.since(rows, now), 0.0)
+        seconds = np.zeros((len(rows), count))
+        for nodes in tree.levels:
+            before = tree.parent[nodes]
+            wait = tree.offsets[tree.slot[nodes]] - tree.last_offset[before]
+            faded, later = traces.fade(trace[:, before], wait), laws.fade(law[:, before], wait)
+            right = curves.right(traces.strength(faded))
+            knowing = laws.known(later)
+            share = curves.share(right, knowing)
+            seconds[:, nodes] = share * right_s[:, None] + (1.0 - share) * wrong_s[:, None]
+            trace[:, nodes] = traces.practise(faded, traces.gain_of(right))
+            gap = wait + np.where(before > 0, 0.0, asked[:, None])
+            law[:, nodes] = laws.practise(later, gap, share, knowing)
+        read = self._read(trace, law, rows, table, learner_rows, curves)
+        return read @ self.readings[2], seconds
+
+    def _read(self, trace, law, rows, table, learner_rows, curves):
+        """Return the chance [items, readings] at each reading."""
+        node, place, _ = self.readings
+        wait = self.horizons.days[place] - self.tree.last_offset[node]
+        strengths = traces.strength_after(trace[:, node], wait)
+        known = laws.known(laws.fade(law[:, node], wait))
+        if not self.horizons.in_time:
+            return curves.share(curves.right(strengths), known)
+        typical = states.typical_ln(rows, table, learner_rows)
+        in_time, usual = curves.in_time(table, typical), costs.in_time(table, typical[:, None, None])
+        return curves.share(curves.right(strengths, in_time), known, usual)

@@ -1,0 +1,1 @@
+"""Typed or spoken text becomes a value, a step, a choice or a call."""

@@ -1,0 +1,1 @@
+"""Numbers, durations and spoken figures, read in the unit of the question."""
