@@ -11,6 +11,11 @@ AREAS = (
     "deck", "launch", "departure", "marshal", "approach",
     "pattern", "fuel", "navigation", "comms", "emergency",
 )  # fmt: skip
+PHASES = (
+    "brief", "man-up", "start-up", "taxi", "catapult", "departure", "departure-1", "departure-2", "departure-3",
+    "transit", "mission", "marshal", "recovery-1", "recovery-2", "recovery-3", "pattern", "lso", "bolter", "fuel",
+    "after-trap", "shutdown", "emergency", "debrief", "comms", "other",
+)  # fmt: skip
 KINDS = ("computed", "flow", "recall")
 STATUSES = ("published", "secondary", "common practice", "memory", "invented")
 DEFAULT_WORTH = {"recall": 1.0, "computed": 2.0, "flow": 4.0}
@@ -48,7 +53,8 @@ class Drill:
 
     ``id`` is unique over all decks and never changes.  ``worth`` says how much it counts against the
     others, ``after`` names the drills that come first, ``group`` marks drills so alike that they should
-    not follow each other, ``level`` is 1 (round numbers) to 3 (a step hidden in words).
+    not follow each other, ``level`` is 1 (round numbers) to 3 (a step hidden in words), ``phase`` is the
+    part of the sortie in which it is needed (one of ``PHASES``, "" where a deck does not say).
     """
 
     id: str
@@ -61,6 +67,7 @@ class Drill:
     after: tuple[str, ...] = ()
     group: str = ""
     level: int = 1
+    phase: str = ""
     hint: str = ""
     why: str = ""
     line: int = 0

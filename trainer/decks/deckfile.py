@@ -17,7 +17,7 @@ from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import quoted
-from trainer.model import AREAS, DEFAULT_WORTH, KINDS
+from trainer.model import AREAS, DEFAULT_WORTH, KINDS, PHASES
 
 FORMAT = 1
 MOST_DRILLS = 5_000
@@ -139,11 +139,14 @@ def _read_head(file, top, source):
     if name and name != stem:
         head.fault("name", f"{quoted(name)} must be the name of the file, {quoted(stem)}")
     title, area = head.text("title", REQUIRED, longest=120), head.word("area", AREAS)
+    phase = head.word("phase", PHASES, "")
     invented, worth = head.text("invented"), _read_worth(head)
     head.finish()
     sources = read_sources(top)
     file.deck = Deck(name=stem, title=title, area=area, path=file.path, hash=source.hash, invented=invented)
-    return Setting(path=file.path, deck=stem, area=area, worth=worth, sources=sources, references=[])
+    return Setting(
+        path=file.path, deck=stem, area=area, phase=phase, worth=worth, sources=sources, references=[],
+    )  # fmt: skip
 
 
 def _read_worth(head):

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.words import nearest, quoted
-from trainer.model import AREAS, STATUSES, Source
+from trainer.model import AREAS, PHASES, STATUSES, Source
 
 DEFAULT_LIMIT_S = {"recall": 10.0, "computed": 30.0, "flow": 45.0}
 LONGEST_LIMIT_S = 900
@@ -20,6 +20,7 @@ class Setting:
     path: Path
     deck: str
     area: str
+    phase: str
     worth: dict
     sources: dict
     references: list
@@ -68,6 +69,7 @@ def read_drill(top, setting, kind, *, group=""):
         "deck": setting.deck,
         "kind": kind,
         "area": table.word("area", AREAS, setting.area),
+        "phase": table.word("phase", PHASES, setting.phase),
         "source": read_source(table, setting),
         "worth": table.number("worth", setting.worth[kind], low=0.01, high=HIGHEST_WORTH),
         "limit_s": table.number("limit_s", DEFAULT_LIMIT_S[kind], low=1, high=LONGEST_LIMIT_S),

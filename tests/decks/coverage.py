@@ -1,0 +1,63 @@
+"""What the shelf holds for each part of a sortie: ``python -m tests.decks.coverage`` writes ``coverage.md``."""
+
+from pathlib import Path
+
+from trainer.decks import library
+from trainer.model import PHASES, CallDrill
+
+PAGE = Path(__file__).with_name("coverage.md")
+COLUMNS = ("computed", "flows", "recall", "calls made", "calls heard")
+HEAD = """# What there is to practise in each part of a sortie
+
+Written by `python -m tests.decks.coverage`; do not edit. Every drill is counted once, under the `phase` that it
+names. Where a kind of drill is missing, the last column says why.
+
+| phase | computed | flows | recall | calls made | calls heard | drills | what is missing, and why |
+|---|---|---|---|---|---|---|---|
+"""
+
+# Why a phase has no drill of a kind.  A line that is no longer true fails the test.
+WHY_NOT = {}
+
+
+def column(drill):
+    """Return the column of ``COLUMNS`` in which ``drill`` is counted."""
+    if isinstance(drill, CallDrill):
+        return "calls heard" if drill.hear else "calls made"
+    return {"computed": "computed", "flow": "flows", "recall": "recall"}[drill.kind]
+
+
+def counts(drills):
+    """Return {phase: {column: number of drills}}; drills without a phase are left out."""
+    table = {phase: dict.fromkeys(COLUMNS, 0) for phase in PHASES}
+    for drill in drills:
+        if drill.phase:
+            table[drill.phase][column(drill)] += 1
+    return table
+
+
+def reasons(phase, row, why_not=None):
+    """Return {column that is empty: why, "" where nobody said} of ``row``."""
+    said = WHY_NOT if why_not is None else why_not
+    return {name: said.get(phase, {}).get(name, "") for name in COLUMNS if not row[name]}
+
+
+def page(drills):
+    """Return the whole page."""
+    table = counts(drills)
+    lines = [_line(phase, table[phase]) for phase in PHASES]
+    total = {name: sum(row[name] for row in table.values()) for name in COLUMNS}
+    lines.append(f"| **all** | {' | '.join(str(total[name]) for name in COLUMNS)} | {sum(total.values())} | |\n")
+    return HEAD + "".join(lines)
+
+
+def _line(phase, row):
+    missing = {}
+    for name, why in reasons(phase, row).items():
+        missing.setdefault(why or "not yet written", []).append(name)
+    told = "; ".join(f"{', '.join(names)}: {why}" for why, names in missing.items())
+    return f"| {phase} | {' | '.join(str(row[name]) for name in COLUMNS)} | {sum(row.values())} | {told} |\n"
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(library.load().drills.values()), encoding="utf-8", newline="\n")
