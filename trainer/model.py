@@ -260,7 +260,9 @@ class Review:
     ``predicted`` is the probability of a right answer that the model gave *before* it was typed, so that
     the honesty of the forecast can be measured.  ``guess`` is the chance of hitting the answer blindly (1/n
     where n lines were offered), None where the kind's own value holds.  ``seconds`` is None where time was
-    not measured.
+    not measured.  ``asked_back`` is what was asked back before the answer was read, "" for nothing.
+
+    A field that a later release adds has a default: it stands for the older answers, which lack it.
     """
 
     drill_id: str
@@ -293,3 +295,4 @@ class Review:
     at: Any
     offset_min: int
     engine_version: str
+    asked_back: str = ""

@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass, field
 
-from trainer.store import rows
-
 
 @dataclass(frozen=True, kw_only=True)
 class Chain:
@@ -41,25 +39,3 @@ def read_chain(read, ids=()):
 def _hexadecimal(digest):
     # What damage has made of a digest proves nothing.
     return digest.hex() if isinstance(digest, bytes) else ""
-
-
-def faults(read, newest, step=lambda: None):
-    """Yield a sentence for each of the ``newest`` reviews, and for every withdrawal, that does not fit its digest.
-
-    ``step`` is called for each review that was looked at.
-    """
-    from trainer.store import history, verify
-
-    last = read("SELECT coalesce(max(id), 0) FROM review")[0][0]
-    before = max(0, last - newest)
-    found = read("SELECT digest FROM review WHERE id = ?", (before,))
-    previous, expected = (found[0][0] if found else rows.FIRST_DIGEST), before + 1
-    for piece in history.pieces(read, (*rows.COLUMNS, "digest"), after=before, withdrawn=True):
-        for review_id, *row, digest in piece:
-            step()
-            if review_id != expected:
-                yield f"Reviews {expected} to {review_id - 1} are missing."
-            elif not rows.fits(digest, rows.digest, previous, review_id, row):
-                yield f"Review {review_id} was changed after it was stored."
-            previous, expected = digest, review_id + 1
-    yield from verify.withdrawals(read)

@@ -6,7 +6,7 @@ import sqlite3
 from trainer.errors import StorageError
 from trainer.store.faults import NO_ROOM, damaged, name_of
 
-SCHEMA = 2  # the newest tables that this program knows; a cold start asks for it before the tables are loaded
+SCHEMA = 3  # the newest tables that this program knows; a cold start asks for it before the tables are loaded
 
 # WAL keeps a report and a session independent of each other; FULL makes a returned commit survive a power
 # cut; a checkpoint after every commit keeps a bare copy of the one file whole.

@@ -4,7 +4,7 @@ import hashlib
 import json
 import math
 from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import MISSING, fields
 from datetime import UTC, datetime
 from functools import cache
 
@@ -15,6 +15,9 @@ _JSON = frozenset({"inputs", "value", "truth", "parts"})
 REAL = frozenset({"tolerance_on", "tolerance_inside", "deviation", "score", "seconds", "limit_s", "predicted", "guess"})
 FIELDS = tuple(field.name for field in fields(Review))
 COLUMNS = ("items", *FIELDS)
+# Columns that a later release added, with what stands for them in older rows.  They lie behind all others in the file.
+LATER = {field.name: field.default for field in fields(Review) if field.default is not MISSING}
+_RELEASED_FIRST = tuple(name for name in COLUMNS if name not in LATER)
 FIRST_DIGEST = bytes(32)
 _DECODER = json.JSONDecoder()
 _ENCODER = json.JSONEncoder(sort_keys=True, separators=(",", ":"), allow_nan=False)
@@ -189,10 +192,14 @@ def from_row(row):
 def digest(previous, review_id, row):
     """Return the SHA-256 over ``previous`` digest and the canonical JSON of the row (values of ``COLUMNS``).
 
-    Empty columns are left out, so that a column added later leaves the digests of older rows as they are.
-    ``StorageError`` where damage has made ``previous`` something else.
+    Empty columns are left out, and later ones that hold what stands for older rows: so a column that is added
+    leaves the digests of older rows as they are.  ``StorageError`` where damage has made ``previous`` something else.
     """
-    named = {name: value for name, value in zip(COLUMNS, row, strict=True) if value is not None}
+    named = {
+        name: value
+        for name, value in zip(COLUMNS, row, strict=True)
+        if value is not None and not (name in LATER and value == LATER[name])
+    }
     return hashlib.sha256(_bytes(previous) + _dumps({"id": review_id, **named}).encode("ascii")).digest()
 
 
@@ -214,3 +221,31 @@ def withdrawal_digest(previous, withdrawal_id, review_digest, at):
     """Return the SHA-256 that chains a withdrawal to the one before it and to the review it withdraws."""
     text = _dumps({"id": withdrawal_id, "review": _bytes(review_digest).hex(), "at": at})
     return hashlib.sha256(_bytes(previous) + text.encode("ascii")).digest()
+
+
+def from_record(values):
+    """Return (values of ``COLUMNS``, digest) from a record as a database file holds it, None where it is no review.
+
+    A record that was written before a column was added lacks it, whatever stands in the tables by now; one of a
+    newer trainer may have more at its end.
+    """
+    first = len(_RELEASED_FIRST) + 1  # the number of the row, which the record leaves empty
+    if (
+        len(values) <= first
+        or values[0] is not None
+        or not isinstance(values[first], bytes)
+        or len(values[first]) != 32
+    ):
+        return None
+    named = dict(zip(_RELEASED_FIRST, values[1:first], strict=True)) | LATER
+    named |= dict(zip(LATER, values[first + 1 :], strict=False))
+    return tuple(_with_reals(name, named[name]) for name in COLUMNS), values[first]
+
+
+def _is_digest(value):
+    return isinstance(value, bytes) and len(value) == len(FIRST_DIGEST)
+
+
+def _with_reals(name, value):
+    # SQLite writes 5.0 as the integer 5 and turns it back by the type of the column.
+    return float(value) if name in REAL and isinstance(value, int) else value

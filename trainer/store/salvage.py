@@ -22,8 +22,6 @@ MOST_NUMBER = 100_000_000  # a review number beyond is damage
 _EVENT = "INSERT INTO event VALUES (NULL, ?, ?, ?, ?, ?, ?, ?)"
 _DEBRIEF = "INSERT INTO debrief VALUES (NULL, ?, ?, ?, ?)"
 _FLAG = "INSERT INTO flag VALUES ((SELECT coalesce(max(id), 0) + 1 FROM flag), ?, ?, ?, ?, ?, ?, ?)"
-_COLUMNS_OF_REVIEW = len(rows.COLUMNS) + 2  # id and digest
-_REALS = tuple(rows.COLUMNS.index(name) for name in rows.REAL)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,9 +51,10 @@ class _Source:
             pass
 
     def _take(self, number, values):
+        if review := rows.from_record(values):
+            self.reviews[number] = review
+            return
         match values:
-            case (None, *row, bytes(digest)) if len(values) == _COLUMNS_OF_REVIEW and len(digest) == 32:
-                self.reviews[number] = (_with_reals(row), digest)
             case (None, int(review), str(at), bytes(digest)) if len(at) == 24 and len(digest) == 32:
                 self.withdrawals[number] = (review, at)
             case (None, str(), str(), int(), float() | int(), str(), str(), str()):
@@ -68,15 +67,6 @@ class _Source:
     def agrees(self, other):
         """Return whether both files hold the same history, as far as can be seen."""
         return any(self.reviews.get(number, (0, 0))[1] == digest for number, (_, digest) in other.reviews.items())
-
-
-def _with_reals(row):
-    # SQLite writes 5.0 as the integer 5 and turns it back by the type of the column.
-    row = list(row)
-    for place in _REALS:
-        if isinstance(row[place], int):
-            row[place] = float(row[place])
-    return tuple(row)
 
 
 def salvage(home, file=None, *, update, clock, model=""):

@@ -1,7 +1,8 @@
 """The tables.  They are made here and nowhere else; a released step never changes.
 
 A new step is a new list of statements, a new function in ``migrations`` and one more in ``connection.SCHEMA``.
-A table that is remade loses its triggers: make them again in the same step.
+A table that is remade loses its triggers: make them again in the same step.  A column that a review gains comes
+with a field of ``Review`` that has the same default: the digests of older rows leave it out (``rows.LATER``).
 """
 
 import sqlite3
@@ -118,6 +119,7 @@ _FIRST = (
 # States say which memory model made them.  They are all of one model, so it stands beside the learner, which every
 # answer writes.  A trainer of schema 1 that is still open fails to write there: it would mix in states of its own.
 _SECOND = ("ALTER TABLE learner ADD COLUMN model TEXT NOT NULL DEFAULT ''",)
+_THIRD = ("ALTER TABLE review ADD COLUMN asked_back TEXT NOT NULL DEFAULT ''",)
 EXPECTED = frozenset(
     {"review", "withdrawal", "belief", "learner", "before", "event", "debrief", "flag", "setting", "opening"}
     | {"review_by_drill"}
@@ -140,6 +142,11 @@ def migrations():
     @steps(name="2: the model that made the states")
     def second(db):
         for statement in _SECOND:
+            db.execute(statement)
+
+    @steps(name="3: what was asked back before an answer was read")
+    def third(db):
+        for statement in _THIRD:
             db.execute(statement)
 
     return steps

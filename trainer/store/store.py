@@ -202,9 +202,9 @@ class Store(Notes):
 
         Much faster than ``verify``, which also computes the states again.
         """
-        from trainer.store.chain import faults
+        from trainer.store.verify import chain_faults
 
-        return list(faults(self._read, newest))
+        return list(chain_faults(self._read, newest))
 
     def rebuild(self, update):
         """Return the states that the reviews lead to.  Nothing is stored."""

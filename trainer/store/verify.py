@@ -4,7 +4,7 @@ import itertools
 import sqlite3
 
 from trainer.errors import StorageError
-from trainer.store import chain, history, rows
+from trainer.store import history, rows
 from trainer.store.connection import reading
 from trainer.store.faults import name_of
 from trainer.store.replay import Replay
@@ -48,7 +48,27 @@ def damage(read, step):
     ``step`` is called for each review.  The states are left alone: they can be computed again.
     """
     every = read("SELECT count(*) FROM review")[0][0]
-    return next(itertools.chain(_file(read), _links(read), chain.faults(read, every, step)), "")
+    return next(itertools.chain(_file(read), _links(read), chain_faults(read, every, step)), "")
+
+
+def chain_faults(read, newest, step=lambda: None):
+    """Yield a sentence for each of the ``newest`` reviews, and for every withdrawal, that does not fit its digest.
+
+    ``step`` is called for each review that was looked at.
+    """
+    last = read("SELECT coalesce(max(id), 0) FROM review")[0][0]
+    before = max(0, last - newest)
+    found = read("SELECT digest FROM review WHERE id = ?", (before,))
+    previous, expected = (found[0][0] if found else rows.FIRST_DIGEST), before + 1
+    for piece in history.pieces(read, (*rows.COLUMNS, "digest"), after=before, withdrawn=True):
+        for review_id, *row, digest in piece:
+            step()
+            if review_id != expected:
+                yield f"Reviews {expected} to {review_id - 1} are missing."
+            elif not rows.fits(digest, rows.digest, previous, review_id, row):
+                yield f"Review {review_id} was changed after it was stored."
+            previous, expected = digest, review_id + 1
+    yield from withdrawals(read)
 
 
 def _of_model(read, model):
