@@ -81,8 +81,8 @@ def _sound_copy(made, clock):
 def tonight(data):
     """Values of tonight from a file, as for ``brief`` and ``rehearse``."""
     from trainer.errors import TrainerError
-    from trainer.practice.night import tonight as values
-    from trainer.practice.night import tonight_file
+    from trainer.practice.night.evening import tonight as values
+    from trainer.practice.night.evening import tonight_file
 
     try:
         given = tonight_file.read(file_of(data, "tonight.toml"))

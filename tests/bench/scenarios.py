@@ -9,8 +9,8 @@ import time
 from collections import Counter
 
 from trainer.decks import library
-from trainer.practice.night import limits
-from trainer.practice.night.draw import draw
+from trainer.practice.night.evening import limits
+from trainer.practice.night.evening.draw import draw
 
 COUNT = 10_000
 

@@ -10,7 +10,7 @@ from trainer.decks import library, standards
 from trainer.errors import StorageError
 from trainer.practice import knowledge
 from trainer.practice.night.debrief import Walk
-from trainer.practice.night.flown import make_ready
+from trainer.practice.night.prepare import make_ready
 from trainer.practice.night.rehearsal import Rehearsal
 from trainer.store.store import Store
 from trainer.terminal import debrief, rehearsal

@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 from tests.night.keys import right, wrong
 from trainer.clock import StillClock
 from trainer.decks import library, standards
-from trainer.practice.night.flown import make_ready
+from trainer.practice.night.prepare import make_ready
 from trainer.practice.night.rehearsal import Rehearsal
 from trainer.store.store import Store
 from trainer.terminal import rehearsal as loop

@@ -4,7 +4,7 @@ import pytest
 
 from trainer.decks import library as shelf
 from trainer.decks import standards
-from trainer.practice.night.flown import make_ready
+from trainer.practice.night.prepare import make_ready
 from trainer.practice.night.rehearsal import Rehearsal
 from trainer.store.store import Store
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from trainer.errors import DeckError, UsageError
-from trainer.practice.night import card, tonight, tonight_file
+from trainer.practice.night import card
+from trainer.practice.night.evening import tonight, tonight_file
 from trainer.terminal import brief
 from trainer.terminal.look import Look
 

@@ -7,9 +7,10 @@ import pytest
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError, UsageError
-from trainer.practice.night import limits, sortie, tonight
-from trainer.practice.night.draw import complete, draw
-from trainer.practice.night.numbers import Night
+from trainer.practice.night.evening import limits, tonight
+from trainer.practice.night.evening.draw import complete, draw
+from trainer.practice.night.evening.night import Night
+from trainer.practice.night.sortie import plan as sortie
 
 # The bench (`python -m tests.bench.scenarios`) draws 10,000 for each Case.
 DRAWN = 300

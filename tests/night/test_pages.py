@@ -10,7 +10,8 @@ import pytest
 from tests.night.test_rehearsal import fly
 from trainer.pages import card as card_page
 from trainer.pages import sheet as sheet_page
-from trainer.practice.night import card, tonight
+from trainer.practice.night import card
+from trainer.practice.night.evening import tonight
 from trainer.terminal.screens import CAUTION
 
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"

@@ -8,11 +8,11 @@ import pytest
 from trainer.drills import computed, grading
 from trainer.errors import AnswerError, UsageError
 from trainer.model import DeckSlip
-from trainer.practice.night import sortie
-from trainer.practice.night.draw import draw
-from trainer.practice.night.events import PHASES
-from trainer.practice.night.inbound import Nights
-from trainer.practice.night.numbers import NUMBERS
+from trainer.practice.night.evening.draw import draw
+from trainer.practice.night.evening.numbers import NUMBERS
+from trainer.practice.night.sortie import plan as sortie
+from trainer.practice.night.sortie.inbound import Nights
+from trainer.practice.night.sortie.log import PHASES
 
 SEEDS = [f"sortie {number}" for number in range(12)]
 EVERY = [(seed, case) for case in (1, 2, 3) for seed in SEEDS]

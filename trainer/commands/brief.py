@@ -9,8 +9,8 @@ from pathlib import Path
 
 from trainer.errors import UsageError
 from trainer.practice.night import card as cards
-from trainer.practice.night import tonight, tonight_file
-from trainer.practice.night.flown import labels
+from trainer.practice.night.evening import tonight, tonight_file
+from trainer.practice.night.prepare import labels
 from trainer.terminal import brief as screens
 from trainer.terminal import look, prompts
 from trainer.terminal.screens import CAUTION

@@ -10,8 +10,8 @@ from pathlib import Path
 
 from trainer.commands import copies
 from trainer.decks import standards
-from trainer.practice.night import tonight_file
-from trainer.practice.night.flown import make_ready, seed_of
+from trainer.practice.night.evening import tonight_file
+from trainer.practice.night.prepare import make_ready, seed_of
 from trainer.terminal import look, prompts, rehearsal_screens
 from trainer.terminal import rehearsal as loop
 from trainer.terminal.screens import CAUTION

@@ -1,7 +1,7 @@
 """Tonight's card on the screen, and the questions that fill it."""
 
 from trainer.errors import UsageError
-from trainer.practice.night.tonight import VALUES
+from trainer.practice.night.evening.tonight import VALUES
 from trainer.terminal import tables
 from trainer.terminal.look import printable
 from trainer.terminal.screens import CAUTION

@@ -8,8 +8,8 @@ from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import EXACT, stated
 from trainer.errors import DomainError, UsageError
 from trainer.practice.calculator import Worked
-from trainer.practice.night.limits import LIMITS, ONLY_DRAWN
-from trainer.practice.night.numbers import NUMBERS, clock
+from trainer.practice.night.evening.limits import LIMITS, ONLY_DRAWN
+from trainer.practice.night.evening.numbers import NUMBERS, clock
 from trainer.practice.night.wording import ROMAN
 
 

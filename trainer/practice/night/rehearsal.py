@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade
 from trainer.practice import knowledge, reviewing
-from trainer.practice.night.events import Event
 from trainer.practice.night.result import Result, judge
+from trainer.practice.night.sortie.log import Event
 
 MODE = "rehearsal"
 

@@ -1,8 +1,8 @@
 """The sortie home: check-in, and marshal or the overhead."""
 
-from trainer.practice.night.approach import approach
-from trainer.practice.night.events import klb, say
-from trainer.practice.night.numbers import Night
+from trainer.practice.night.evening.night import Night
+from trainer.practice.night.sortie.approach import approach
+from trainer.practice.night.sortie.log import klb, say
 from trainer.practice.night.wording import ROMAN
 
 TRANSIT_ANGELS = 20.0  # higher than any stack that is drawn

@@ -12,9 +12,9 @@ from typing import Any
 from trainer.drills import answers
 from trainer.engine import display
 from trainer.errors import AnswerError, DomainError, UsageError
-from trainer.practice.night.draw import into_the_wind
-from trainer.practice.night.numbers import Night
-from trainer.practice.night.scenario import Divert, Flight, Load, Scenario, Ship, Stack, Times, Weather
+from trainer.practice.night.evening.draw import into_the_wind
+from trainer.practice.night.evening.night import Night
+from trainer.practice.night.evening.scenario import Divert, Flight, Load, Scenario, Ship, Stack, Times, Weather
 
 FLIGHT_MIN, TO_FIX_MIN, HOLD_MIN = 60, 6, 12  # usual lengths, only where nothing is given
 LOWEST = {1: 2.0, 2: 7.0, 3: 6.0}

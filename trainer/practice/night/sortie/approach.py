@@ -1,6 +1,6 @@
 """The sortie home: from the push, or from the overhead, to the groove."""
 
-from trainer.practice.night.events import say
+from trainer.practice.night.sortie.log import say
 
 
 def approach(log, nights):

@@ -8,7 +8,7 @@ from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import nearest, quoted
 from trainer.errors import DeckError, UsageError
-from trainer.practice.night.tonight import BY_NAME
+from trainer.practice.night.evening.tonight import BY_NAME
 
 
 def read(path):

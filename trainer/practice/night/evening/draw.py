@@ -9,9 +9,9 @@ import random
 from dataclasses import replace
 
 from trainer.errors import DomainError, UsageError
-from trainer.practice.night.limits import ONLY_DRAWN, faults, sound
-from trainer.practice.night.numbers import Night
-from trainer.practice.night.scenario import (
+from trainer.practice.night.evening.limits import ONLY_DRAWN, faults, sound
+from trainer.practice.night.evening.night import Night
+from trainer.practice.night.evening.scenario import (
     Disturbance,
     Divert,
     Flight,

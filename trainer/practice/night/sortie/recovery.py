@@ -1,6 +1,6 @@
 """The end of the sortie: the ball, bolters, the tanker that is sour, the trap – or the divert."""
 
-from trainer.practice.night.events import klb, say
+from trainer.practice.night.sortie.log import klb, say
 
 BETWEEN_PASSES_MIN = 5
 APPROACH_MIN = {1: 5, 2: 9, 3: 9}  # from the push to the ball

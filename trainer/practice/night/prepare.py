@@ -3,11 +3,11 @@
 import random
 from dataclasses import dataclass
 
-from trainer.practice.night import tonight
-from trainer.practice.night.draw import complete, draw
-from trainer.practice.night.events import PHASES, Event
-from trainer.practice.night.scenario import Scenario
-from trainer.practice.night.sortie import plan
+from trainer.practice.night.evening import tonight
+from trainer.practice.night.evening.draw import complete, draw
+from trainer.practice.night.evening.scenario import Scenario
+from trainer.practice.night.sortie.log import PHASES, Event
+from trainer.practice.night.sortie.plan import plan
 
 FILES = ("ship", "airframe", "airwing")
 

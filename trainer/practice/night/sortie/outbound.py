@@ -1,6 +1,6 @@
 """The sortie from the ready room to the mission: brief, man-up, catapult, departure."""
 
-from trainer.practice.night.events import say
+from trainer.practice.night.sortie.log import say
 
 SUSPEND_ONE_IN = 3
 

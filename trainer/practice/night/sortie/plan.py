@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from trainer.errors import UsageError
-from trainer.practice.night import inbound, outbound, recovery
-from trainer.practice.night.events import PHASES, Log
+from trainer.practice.night.sortie import inbound, outbound, recovery
+from trainer.practice.night.sortie.log import PHASES, Log
 
 
 def plan(scenario, library, *, first="", last=""):

@@ -6,8 +6,9 @@ the sources named with the quantities; the ship's greatest speed and the catapul
 
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import DomainError
-from trainer.practice.night.numbers import CROSSWIND_LIMIT_KN, Night
-from trainer.practice.night.scenario import MINUTES_PER_DAY
+from trainer.practice.night.evening.night import Night
+from trainer.practice.night.evening.numbers import CROSSWIND_LIMIT_KN
+from trainer.practice.night.evening.scenario import MINUTES_PER_DAY
 
 SHIP_SPEED_KN = (5, 30)
 WIND_OFF_WANTED_KN = 2

@@ -10,7 +10,7 @@ from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError
 from trainer.model import CallDrill, Question
-from trainer.practice.night.numbers import NUMBERS, clock
+from trainer.practice.night.evening.numbers import NUMBERS, clock
 
 PHASES = (
     "brief", "man-up", "catapult", "departure", "check-in", "marshal", "approach", "recovery", "divert", "shutdown",

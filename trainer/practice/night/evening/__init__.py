@@ -1,0 +1,1 @@
+"""One evening at the ship: what is given, what follows from it, what must hold."""

@@ -1,0 +1,118 @@
+"""The numbers of one evening, computed when they are asked for and kept.
+
+A number that goes into another goes in as it is stated, because that is the number on the kneeboard.
+"""
+
+from trainer.decks.unit_names import unit_of
+from trainer.engine import display
+from trainer.engine.quantities import QUANTITIES
+from trainer.engine.quantity import stated
+from trainer.errors import DomainError
+from trainer.practice.night.evening.numbers import NUMBERS, result_of
+from trainer.practice.night.evening.scenario import FINAL_MIN
+
+DECIMALS = 9
+
+
+class Night:
+    """The numbers of one ``scenario`` with the user's files of ``library``; computed when they are asked for."""
+
+    def __init__(self, scenario, library):
+        self.scenario, self.library = scenario, library
+        self._stated, self._exact, self._inputs = {}, {}, {}
+
+    def __getitem__(self, name):
+        """Return the stated value of the number ``name``."""
+        if name not in self._stated:
+            self._work(NUMBERS[name])
+        return self._stated[name]
+
+    def exact(self, name):
+        """Return the value of ``name`` before it is rounded."""
+        self[name]
+        return self._exact[name]
+
+    def inputs(self, name):
+        """Return {input: value} of the number; tables of the user's files by their name."""
+        if name not in self._inputs:
+            number = NUMBERS[name]
+            given = dict(number.give(self))
+            self._inputs[name] = {
+                spec.name: given[spec.name] if spec.name in given else self._taken(spec)
+                for spec in QUANTITIES[number.quantity].inputs
+            }
+        return self._inputs[name]
+
+    def arguments(self, name):
+        """Return the inputs with the tables themselves in place of their names."""
+        tables = self.library.tables
+        return {key: tables[value] if isinstance(value, str) else value for key, value in self.inputs(name).items()}
+
+    def text(self, name):
+        """Return the stated value in the form in which the trade writes it."""
+        result = result_of(name)
+        if result.words:
+            return display.coded(self[name], result.words)
+        return display.value(self[name], result.unit, result.round_to or None)
+
+    def value(self, reference):
+        """Return a value of the user's files; raises ``DomainError`` where it is not there."""
+        if reference not in self.library.values:
+            raise DomainError(f"your files have no {reference}", hint="`trainer deck new airframe FILE` lists them")
+        return self.library.values[reference]
+
+    def said(self, reference):
+        """Return a value of the user's files as it is said, in the unit that its name ends with."""
+        return display.value(self.value(reference), unit_of(reference.split(".")[1]) or "count")
+
+    def _taken(self, spec):
+        if spec.take in self.library.values:
+            return self.library.values[spec.take]
+        if spec.take in self.library.tables:
+            return spec.take
+        if spec.default is None:
+            raise DomainError(f"your files have no {spec.take or spec.name}", hint="add it to the airframe or ship")
+        return float(spec.default)
+
+    def _work(self, number):
+        quantity, result = QUANTITIES[number.quantity], result_of(number.name)
+        values = quantity.compute(self.arguments(number.name), method=number.method)
+        self._exact[number.name] = float(values[result.name])
+        self._stated[number.name] = round(float(stated(result, values[result.name])), DECIMALS)
+
+    # -- plain sums of what is given: clock times and weights ------------------------------------------------
+
+    @property
+    def push_clock(self):
+        """Return the clock time of your push (Case I: of leaving the overhead)."""
+        times, stack = self.scenario.times, self.scenario.stack
+        return times.first_push_clock + times.delay_min + (stack.position - 1) * stack.interval_min
+
+    @property
+    def land_clock(self):
+        """Return the clock time at the ramp, Case I."""
+        return self.push_clock + FINAL_MIN
+
+    @property
+    def hold_min(self):
+        """Return the minutes of holding."""
+        return self.push_clock - self.scenario.times.fix_clock
+
+    @property
+    def fuel_at_check_in_lb(self):
+        """Return the fuel left when you check in."""
+        return self._fuel_after("check_in_burn")
+
+    @property
+    def fuel_at_fix_lb(self):
+        """Return the fuel left when holding begins."""
+        return self._fuel_after("fix_burn")
+
+    def _fuel_after(self, burn):
+        return self.scenario.load.fuel_lb - self.value("airframe.taxi_fuel_lb") - self[burn]
+
+    @property
+    def landing_weight_lb(self):
+        """Return the weight on the ball."""
+        empty = self.value("airframe.basic_weight_lb") + self.value("airframe.crew_lb")
+        return empty + self.scenario.load.retained_stores_lb + self["ball_fuel"]

@@ -1,0 +1,1 @@
+"""The sortie of an evening, event by event."""
