@@ -123,7 +123,10 @@ class ComputedDrill(Drill):
 
 @dataclass(frozen=True, kw_only=True)
 class Step:
-    """One step of a flow; ``after`` names the steps that must be done before it."""
+    """One step of a flow; ``after`` names the steps that must be done before it.
+
+    ``optional``: it is done in some launches or by some crews only, so leaving it out is no fault.
+    """
 
     id: str
     do: str
@@ -133,6 +136,7 @@ class Step:
     after: tuple[str, ...] = ()
     skipped: str = ""
     source: Source | None = None
+    optional: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

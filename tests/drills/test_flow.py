@@ -1,6 +1,7 @@
 """Flows asked in every form: the truth is right, whatever the dependencies do not forbid is right too."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -237,3 +238,44 @@ def test_the_solution_shows_the_flow_and_marks_the_step(suspend, library):
     assert sum(line.startswith(">") for line in lines) == 1 and "source:" in lines[-2]
     shown = grading.grade_shown_solution(question, suspend)
     assert shown.score == 0.0 and shown.parts == {question.truth[0]: 0.0}
+
+
+@pytest.fixture
+def with_option(suspend):
+    """The flow with its second step optional."""
+    steps = list(suspend.steps)
+    steps[1] = replace(steps[1], optional=True)
+    return replace(suspend, steps=tuple(steps))
+
+
+def test_an_optional_step_may_be_left_out_of_a_recital_but_not_be_said_too_early(with_option, library):
+    question = ask(with_option, library, "recite")
+    lines = [step.do for step in with_option.steps]
+    option = lines.pop(1)
+    assert with_option.steps[1].id not in question.truth
+    assert grade(question, with_option, library, "\n".join(lines)).verdict == ON_THE_NUMBER
+    assert grade(question, with_option, library, "\n".join([lines[0], option, *lines[1:]])).score == 1.0
+    needs = step_order.needs_of(with_option.steps)[with_option.steps[1].id]
+    if needs:
+        assert grade(question, with_option, library, "\n".join([option, *lines])).score < 1.0
+    assert grade(question, with_option, library, "\n".join(lines[:-1])).score < 1.0
+
+
+def test_nothing_waits_for_an_optional_step():
+    needs = {"green": frozenset(), "amber": frozenset({"green"}), "salute": frozenset({"green", "amber"})}
+    assert step_order.possible_next(["green"], needs) == ("amber",)
+    assert step_order.possible_next(["green"], needs, {"amber"}) == ("amber", "salute")
+    assert step_order.last_before("salute", needs) == {"amber"}
+    assert step_order.last_before("salute", needs, {"amber"}) == {"green", "amber"}
+
+
+def test_an_optional_step_is_never_the_missing_one(with_option, library):
+    missing = {ask(with_option, library, "missing", str(seed)).truth[0] for seed in range(60)}
+    assert missing and with_option.steps[1].id not in missing
+
+
+def test_the_solution_marks_what_is_not_always_done(with_option, library):
+    question = ask(with_option, library, "recite")
+    lines = worked_solution.worked(question, with_option, library)
+    marked = [line for line in lines if line.endswith("where it applies")]
+    assert len(marked) == 1 and with_option.steps[1].do in marked[0]

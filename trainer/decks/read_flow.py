@@ -40,6 +40,7 @@ def read_step(table, setting):
         after=table.texts("after", most=MOST_STEPS),
         skipped=table.text("skipped"),
         source=read_source(table, setting, required=False),
+        optional=table.yes_no("optional", False),
     )
     table.finish()
     return step

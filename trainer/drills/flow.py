@@ -57,6 +57,11 @@ def truth_lines(drill, step_ids):
     return [lines[one] for one in step_ids]
 
 
+def optional(drill):
+    """Return the ids of the steps that may be left out."""
+    return frozenset(step.id for step in drill.steps if step.optional)
+
+
 def _form(drill, rng, weak, known):
     """Return a form drawn by weight; the whole flow is seldom recited when weak steps can be asked."""
     forms = forms_of(drill, {step.id for step in drill.steps} & set(known))
@@ -103,7 +108,7 @@ def _next(drill, library, rng, weak):
     if step.cue and rng.random() < 0.6:
         text, truth = f"{drill.title}. {_sentence(step.cue)} What comes now?", (step.id,)
     else:
-        truth = step_order.possible_next(done, needs)
+        truth = step_order.possible_next(done, needs, optional(drill))
         truth = (target, *(one for one in truth if one != target))
         text = f"{drill.title}. {_so_far(drill, at)} What comes next?"
     later = [one.id for one in drill.steps if one.id not in truth and one.id not in done]
@@ -134,7 +139,8 @@ def _before(drill, library, rng, weak):
     if not dependent:
         return None
     target = _pick(rng, dependent, weak)
-    truth = [step.id for step in drill.steps if step.id in step_order.last_before(target, needs)]
+    last = step_order.last_before(target, needs, optional(drill))
+    truth = [step.id for step in drill.steps if step.id in last]
     right = chance.choice(rng, truth)
     wrong = [step.id for step in drill.steps if step.id not in needs[target] and step.id != target]
     wrong += [step.id for step in drill.steps if step.id in needs[target] and step.id not in truth]

@@ -22,7 +22,9 @@ def make_missing(question, drill, library, rng, weak):
     ids = [step.id for step in drill.steps]
     if len(ids) < 4:
         return None
-    inner = ids[1:-1]
+    inner = [step.id for step in drill.steps[1:-1] if not step.optional]
+    if not inner:
+        return None
     known = [one for one in weak if one in inner]
     missing = known[0] if known and rng.random() < 0.75 else chance.choice(rng, inner)
     start = min(max(0, ids.index(missing) - MOST_SHOWN // 2), max(0, len(ids) - MOST_SHOWN))
@@ -56,8 +58,8 @@ def make_misplaced(question, drill, library, rng, weak):
 
 
 def make_recite(question, drill, library, rng, weak):
-    """Return the question that asks for the whole flow, a step a line."""
-    ids = [step.id for step in drill.steps]
+    """Return the question that asks for the whole flow, a step a line; its truth are the steps that must be said."""
+    ids = [step.id for step in drill.steps if not step.optional]
     text = f"{drill.title}. {drill.cue.rstrip('.')}. Recite the flow, a step a line; an empty line ends it."
     made = question(drill, "recite", text, {"shown": []}, ids, hint=f"{len(ids)} steps; it begins: {drill.steps[0].do}")
 

@@ -46,15 +46,16 @@ def needs_of(steps):
     return {step: closure(step, {step}) for step in direct}
 
 
-def last_before(step, needs):
-    """Return those prerequisites of ``step`` that nothing else stands between."""
-    return frozenset(one for one in needs[step] if not any(one in needs[other] for other in needs[step]))
+def last_before(step, needs, optional=()):
+    """Return those prerequisites of ``step`` that nothing else, save ``optional`` steps, stands between."""
+    between = needs[step] - set(optional)
+    return frozenset(one for one in needs[step] if not any(one in needs[other] for other in between))
 
 
-def possible_next(done, needs):
-    """Return the steps that may be done when exactly ``done`` are done."""
+def possible_next(done, needs, optional=()):
+    """Return the steps that may be done when exactly ``done`` are done; nothing waits for ``optional`` steps."""
     done = set(done)
-    return tuple(step for step in needs if step not in done and needs[step] <= done)
+    return tuple(step for step in needs if step not in done and needs[step] <= done | set(optional))
 
 
 def is_allowed(order, needs):

@@ -73,7 +73,7 @@ def _flow(question, drill, library, ascii_only):
     lines = [f"{drill.title} – {drill.cue}"]
     for at, step in enumerate(drill.steps, start=1):
         mark = ">" if step.id in asked else " "
-        lines.append(f"{mark}{at:2} {flow.shown_step(step)}")
+        lines.append(f"{mark}{at:2} {flow.shown_step(step)}" + (" – where it applies" if step.optional else ""))
         if step.id in asked and step.skipped:
             lines.append(f"    if skipped: {step.skipped}")
     return lines
