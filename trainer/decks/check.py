@@ -5,7 +5,7 @@ Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
 
 from pathlib import Path
 
-from trainer.decks import said
+from trainer.decks import said, stages, standards
 from trainer.decks.crossing import crossing_faults
 from trainer.decks.datafile import kind_of, read_data
 from trainer.decks.deckfile import read_file
@@ -26,8 +26,8 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     for 0), made by ``draw(drill, library, rng, count)`` where it is given.
     """
     files, faults = expand(paths)
-    said_files = [path for path in files if is_said(path)]
-    files = [path for path in files if not is_said(path)]
+    lists = [path for path in files if folder_of(path) in (said.FOLDER, stages.FOLDER, standards.FOLDER)]
+    files = [path for path in files if path not in lists]
     data_files = [read_data(path) for path in files if is_data(path)]
     decks = [read_file(path) for path in files if not is_data(path)]
     faults += [fault for file in (*data_files, *decks) for fault in file.faults]
@@ -39,7 +39,7 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     for file in data_files:
         if file.kind and file is not data.get(file.kind) and not file.faults:
             faults += lacking(file, [*context, *decks])
-    faults += said_faults(said_files, [*context, *decks])
+    faults += list_faults(lists, [*context, *decks], home)
     if draws:
         faults += tried(decks, data, faults, draws=draws, draw=draw, seed=seed)
     return sorted(set(faults), key=lambda fault: (fault.file, fault.line, fault.message))
@@ -50,7 +50,10 @@ def expand(paths):
     files, faults = [], []
     for path in map(Path, paths):
         if path.is_dir():
-            inside = [path, *(path / folder for folder in (*FOLDERS.values(), said.FOLDER))]
+            inside = [
+                path,
+                *(path / folder for folder in (*FOLDERS.values(), said.FOLDER, stages.FOLDER, standards.FOLDER)),
+            ]
             files += [file for folder in inside for file in toml_files(folder).values()]
         elif path.is_file():
             files.append(path)
@@ -59,9 +62,31 @@ def expand(paths):
     return list(dict.fromkeys(files)), faults
 
 
-def is_said(path):
-    """Return whether ``path`` tells how people say the steps of a flow: by its folder."""
-    return path.absolute().parent.name == said.FOLDER
+def folder_of(path):
+    """Return the name of the folder that ``path`` lies in: it tells what kind of file this is."""
+    return path.absolute().parent.name
+
+
+def list_faults(paths, decks, home):
+    """Return the faults of the files ``paths`` that speak of drills: how steps are said, stages, standards."""
+    drills = {drill.id: drill for file in decks for drill in file.drills}
+    names = {file.deck.name for file in decks if file.deck}
+    found = said_faults([path for path in paths if folder_of(path) == said.FOLDER], decks)
+    for path in paths:
+        if folder_of(path) == standards.FOLDER:
+            found += standards.read(path, drills=drills)[1]
+        elif folder_of(path) == stages.FOLDER:
+            found += stages.read(path, drills=drills, decks=names, others=names_elsewhere(path, home))[1]
+    return found
+
+
+def names_elsewhere(path, home):
+    """Return {"standard": names, "next": names} that a stage at ``path`` may name: those beside it, and all known."""
+    folder = path.absolute().parent
+    return {
+        "standard": {*standards.listing(home), *toml_files(folder.parent / standards.FOLDER)},
+        "next": {*stages.listing(home), *toml_files(folder)},
+    }
 
 
 def said_faults(paths, decks):

@@ -20,7 +20,9 @@ from trainer.errors import DeckError, UsageError
 from trainer.model import AREAS
 
 FORMAT = 1
+FOLDER = "standards"
 MOST_REQUIRED = 100
+USUAL = "night-board"  # where neither a name is given nor the user has a standard of their own
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,8 +66,8 @@ class Standard:
 
 def folders(home=None):
     """Return the folders in which standards lie; a later one replaces an earlier one's files by name."""
-    own = (paths.own_decks(home) / "standards",) if home else ()
-    return (paths.shipped_decks() / "standards", *own)
+    own = (paths.own_decks(home) / FOLDER,) if home else ()
+    return (paths.shipped_decks() / FOLDER, *own)
 
 
 def listing(home=None):
@@ -76,7 +78,8 @@ def listing(home=None):
 
 
 def load(home=None, name="", *, drills=None):
-    """Return the ``Standard`` called ``name`` (a name or a file; "" is the first there is).
+    """Return the ``Standard`` called ``name`` (a name or a file; "" is the first of the
+    user's own, else the usual one).
 
     ``drills`` are the known drills by id; required flows must be among them.  Raises ``UsageError`` for a name
     that no file has and ``DeckError`` with every fault of the file.
@@ -84,13 +87,18 @@ def load(home=None, name="", *, drills=None):
     known = listing(home)
     if not name and not known:
         raise UsageError("there is no standard", hint="put one into decks/standards/ of your folder")
-    path = Path(name) if name.endswith(".toml") else known.get(name or next(iter(known)))
+    path = Path(name) if name.endswith(".toml") else known.get(name or _usual(known))
     if path is None:
         raise UsageError(f"there is no standard {name[:60]!r}", hint=f"known: {', '.join(sorted(known)) or 'none'}")
     standard, faults = read(path, drills=drills)
     if faults:
         raise DeckError(faults)
     return standard
+
+
+def _usual(known):
+    first = next(iter(known))
+    return USUAL if known[first].parent == paths.shipped_decks() / FOLDER and USUAL in known else first
 
 
 def find(name="", home=None):
