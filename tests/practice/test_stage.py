@@ -19,7 +19,7 @@ status = "common practice"
 
 
 def drill(name):
-    return f'[[recall]]\nid = "{name}"\nask = "{name}?"\nanswer = "yes"\nsource = "own"\n'
+    return f'[[recall]]\nid = "{name}"\nask = "{name}?"\nanswer = {{ accept = ["yes"] }}\nsource = "own"\n'
 
 
 @pytest.fixture
