@@ -6,9 +6,11 @@ What can't be read raises ``AnswerError``: it is asked again and never graded.
 import re
 
 from trainer.drills import recitation
+from trainer.drills.tolerances import is_inside
 from trainer.errors import AnswerError
 from trainer.reading.freetext import judge, rules
 from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise, quoted
+from trainer.reading.numbers import values
 from trainer.reading.numbers.values import read_number
 
 __all__ = ["normalise", "read", "read_number", "read_word"]
@@ -74,12 +76,22 @@ def _read_computed(text, plain, question, drill):
     from trainer.drills.computed import result_of
 
     words = result_of(drill).words
-    return float(read_word(text, words)) if words else read_number(text, question.unit, about=question.truth)
+    return float(read_word(text, words)) if words else _number(text, question, drill)
+
+
+def _number(text, question, drill):
+    """Return the number that ``text`` gives; asked back where it can be read in two ways of different verdict."""
+    found = values.readings(text, question.unit, question.truth, question.text)
+    right = [is_inside(one.value, question, drill) for one in found]
+    if any(right) and not all(right):
+        ways = " or ".join(dict.fromkeys(one.written for one in found))
+        raise AnswerError(f"{quoted(text)} can be read in two ways", hint=f"type {ways}")
+    return found[0].value
 
 
 def _read_recall(text, plain, question, drill):
     if drill.value is not None:
-        return read_number(text, drill.unit, about=drill.value)
+        return _number(text, question, drill)
     if question.choices:
         return question.choices[_choice(text, plain, question.choices)]
     return _words(text, drill)

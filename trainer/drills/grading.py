@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from trainer.drills import answers, recitation, slips, step_order
 from trainer.drills.slips import deviation, hair_of
+from trainer.drills.tolerances import tolerance
 from trainer.engine import display
 from trainer.engine.units import UNITS
-from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Tolerance
+from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Grade
 
 
 def grade(question, drill, library, typed, seconds):
@@ -32,18 +33,6 @@ def grade_shown_solution(question, drill):
         asked = question.truth if question.form in ("order", "recite") else question.truth[:1]
         parts = dict.fromkeys(asked, 0.0)
     return Grade(verdict=OUTSIDE_LIMITS, score=0.0, parts=parts, said=("the solution was shown",))
-
-
-def tolerance(drill):
-    """Return the ``Tolerance`` that answers to ``drill`` are graded with, None where no number is asked."""
-    if drill.kind == "computed":
-        from trainer.drills.computed import result_of
-
-        result = result_of(drill)
-        return None if result.words else result.tolerance
-    if drill.kind == "recall" and getattr(drill, "value", None) is not None:
-        return drill.tolerance or Tolerance(on=0.0, inside=0.0)
-    return None
 
 
 def _grade_number(value, question, drill, limits, *, others=()):

@@ -2,7 +2,7 @@
 
 import re
 
-_DIGITS = {"zero": "0", "oh": "0", "one": "1", "wun": "1", "two": "2", "too": "2", "three": "3", "tree": "3",
+DIGITS = {"zero": "0", "oh": "0", "one": "1", "wun": "1", "two": "2", "too": "2", "three": "3", "tree": "3",
            "four": "4", "fower": "4", "five": "5", "fife": "5", "six": "6", "seven": "7", "eight": "8", "ait": "8",
            "nine": "9", "niner": "9"}  # fmt: skip
 TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
@@ -10,6 +10,7 @@ TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, 
 TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 _SPLIT = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|[^\W\d_]+|[^\w\s]", re.UNICODE)
 _SAID = "zero one two three four five six seven eight niner".split()
+POINT = ("point", "decimal")
 WORDS_PER_SECOND = 2.5  # a controller's unhurried pace; common practice
 
 
@@ -44,16 +45,22 @@ def seconds_of(text):
 
 
 def _is_number(token):
-    return token[0].isdigit() or token[0] == "." or token in _DIGITS or token in TEENS or token in TENS
+    return token[0].isdigit() or token[0] == "." or token in DIGITS or token in TEENS or token in TENS
 
 
 def _belongs(token, run):
     """Return whether ``token`` goes on with the number spoken so far; 205 after 5.4 is another number."""
-    if token in ("point", "decimal"):
-        return bool(run) and not any(one in ("point", "decimal") or "." in one for one in run)
+    if not run:
+        return False
+    if token in POINT:
+        return not any(one in POINT or "." in one for one in run)
     if token in ("hundred", "thousand"):
-        return bool(run)
-    return bool(run) and _is_number(token) and (len(token) == 1 or not token[0].isdigit())
+        return True
+    if run[-1] in POINT:
+        return _is_number(token)
+    if len(run[-1]) > 1 and run[-1][0].isdigit():  # "203 two thousand feet" are two numbers
+        return False
+    return _is_number(token) and (len(token) == 1 or not token[0].isdigit())
 
 
 def _figures(run):
@@ -62,17 +69,17 @@ def _figures(run):
         if word in run:
             at = run.index(word)
             rest = float(_figures(run[at + 1 :]) or 0)
-            return f"{float(_figures(run[:at]) or 0) * size + rest:g}" if rest or at else ""
+            return f"{float(_figures(run[:at]) or 0) * size + rest:.10g}" if rest or at else ""
     figures, after_tens = "", False
     for token in run:
-        if token in ("point", "decimal"):
+        if token in POINT:
             figures += "."
         elif token in TENS:
             figures += str(TENS[token])
-        elif after_tens and _DIGITS.get(token, "0") != "0":
-            figures = figures[:-1] + _DIGITS[token]
+        elif after_tens and DIGITS.get(token, "0") != "0":
+            figures = figures[:-1] + DIGITS[token]
         else:
-            figures += _DIGITS.get(token) or str(TEENS.get(token) or token.replace(",", ""))
+            figures += DIGITS.get(token) or str(TEENS.get(token) or token.replace(",", ""))
         after_tens = token in TENS
     return figures.rstrip(".")
 

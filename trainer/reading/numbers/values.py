@@ -2,12 +2,15 @@
 
 import re
 from functools import cache
+from typing import NamedTuple
 
 from trainer.engine.display import value as shown_value
 from trainer.engine.units import UNITS, convert
 from trainer.errors import AnswerError
 from trainer.reading.language.plain_text import normalise, quoted
+from trainer.reading.numbers import durations
 from trainer.reading.numbers.durations import LARGEST, seconds_of
+from trainer.reading.numbers.spelled_out import bare, in_figures, named_by
 
 SMALL = 100.0  # below it, a bare weight or state was said in thousands
 _NUMBER = re.compile(r"([+-]?) ?((?:\d+ )?\d+/\d+|\d[\d,. ]*|\.\d+) ?(.*)", re.ASCII | re.DOTALL)
@@ -16,34 +19,105 @@ _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?", re.ASCII)
 _SPACED = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?", re.ASCII)
 _FRACTION = re.compile(r"(?:(\d{1,3}) )?(\d{1,2})/(\d{1,2})", re.ASCII)
 _DOT_GROUPED = re.compile(r"[1-9]\d{0,2}\.\d{3}", re.ASCII)
-_CLOCK = re.compile(r"(\d{1,2}):?(\d{2})(?::(\d{2}))? ?(?:z|zulu|utc|h|hrs)?", re.ASCII)
+_CLOCK = re.compile(r"(\d{1,2}):?(\d{2})(?::(\d{2}))? ?(?:z|zulu|utc|h|hrs)?( ?[ap]m)?", re.ASCII)
 _MINUTE = re.compile(r":? ?(\d{1,2})(?::(\d{2})|(\.\d+))?(?: ?(?:past|min|mins|minutes|minute))?", re.ASCII)
-_PREFIXES = {"angels": "angels", "angel": "angels", "mach": "mach", "state": "klb", "channel": "channel",
-             "ch": "channel"}  # fmt: skip
+_PREFIXES = {"angels": "angels", "angel": "angels", "angles": "angels", "cherubs": "cherubs", "fl": "fl",
+             "level": "fl", "mach": "mach", "state": "klb", "channel": "channel", "ch": "channel"}  # fmt: skip
+_MILES = re.compile(r"(\d+(?:\.\d+)?|\.\d+) ?mi", re.ASCII)
+_SHARE = re.compile(r"0?\.\d+", re.ASCII)
+_SIDED = ("deg", "kn")
+_LEFT, _LEFT_WORDS, _RIGHT_WORDS = ("left", "port", "l"), ("left", "port"), ("right", "starboard")
+_SIDES = "(?P<side>left|right|port|starboard|stbd|[lr])"
+_SIDE_BEFORE = re.compile(rf"{_SIDES}(?: by)? (?P<number>[-+]?[\d.].*)", re.ASCII)
+_SIDE_BEHIND = re.compile(
+    rf"(?P<number>[-+]?[\d.]+ ?(?:degrees?|deg|°|kts?|knots?)?) ?(?:(?:to|from|off|of) )?(?:(?:the|my|your) )?{_SIDES}"
+    r"(?: side)?",
+    re.ASCII,
+)
+_SIGNS = re.compile(r"\b(?:negative|minus|positive)\b")
+_RIGHT_IS_MINUS = re.compile(
+    r"\b(?:right|starboard)\b(?:(?!\b(?:left|port)\b)[^.?;,])*\b(?:negative|minus)\b"
+    r"|\b(?:left|port)\b(?:(?!\b(?:right|starboard)\b)[^.?;,])*\bpositive\b"
+)
+_UNIT_WORDS = tuple(
+    (re.compile(pattern), replacement)
+    for pattern, replacement in (
+        (r"^(?:of )?(?:(?:an?|the|1) )?(?=[a-z])", ""),
+        (r" an? (?=minute|mile|second|hour)", " per "),
+        (r"^(?:degrees?|deg|°) ?(?=c$|f$|k$|celsius|fahrenheit|kelvin)", ""),
+        (r"^nautical miles?\b", "nm"),
+        (r"^(?:degrees?|deg|°) (?:true|magnetic|mag)$", "deg"),
+        (r"^(inches|in) of mercury$", r"inches"),
+    )
+)
 _HEADING_WORDS = ("heading", "hdg", "course", "radial", "bearing", "brc", "fb", "steer", "from")
 
 
-def read_number(text, unit_name, about=None):
-    """Return the number in ``text`` as a value in ``unit_name``; other units of its kind are converted.
+class Reading(NamedTuple):
+    """One way to read a number: its ``value`` in the unit asked for, and how that is ``written`` beyond doubt."""
 
-    ``about`` is the size that is expected: it decides whether a bare "60" for a weight means pounds or
-    thousands.  Raises ``AnswerError`` for what can't be read, for the wrong kind of unit, and for what is
-    no direction, minute or time of day.
+    value: float
+    written: str
 
-    >>> read_number("3.5", "lb"), read_number("1+30", "min"), read_number("7nm", "nm")
-    (3500.0, 90.0, 7.0)
+
+def read_number(text: str, unit_name: str, about: float | None = None, asked: str = "") -> float:
+    """Return the value of the likeliest of ``readings``."""
+    return readings(text, unit_name, about, asked)[0].value
+
+
+def readings(text: str, unit_name: str, about: float | None = None, asked: str = "") -> list[Reading]:
+    """Return the ways in which the number in ``text`` can be read in ``unit_name``, the likeliest first.
+
+    Other units of its kind are converted; numbers may be in words; what the question ``asked`` names, or says by
+    itself, may stand around the number.  ``about`` is the size that is expected: it decides whether a bare "60" for
+    a weight means pounds or thousands.  Raises ``AnswerError`` for what can't be read, for the wrong kind of unit,
+    and for what is no direction, minute or time of day.
+
+    >>> read_number("3.5", "lb"), read_number("half an hour", "min"), read_number("7nm", "nm")
+    (3500.0, 30.0, 7.0)
+    >>> [one.written for one in readings("0:30", "min")]
+    ['30 s', '30 min']
     """
-    plain = normalise(text)
-    unit = UNITS[unit_name]
-    if not plain:
-        raise AnswerError("nothing was typed", hint=_example(unit))
-    value = _READERS.get(unit.form, _read_plain)(plain, unit, about)
+    typed, unit = normalise(text), UNITS[unit_name]
+    if not typed:
+        raise AnswerError("nothing was typed", hint=_example(unit, about))
+    plain, sign = _without_side(bare(in_figures(typed), asked), unit, asked)
+    value = _READERS.get(unit.form, _read_plain)(plain, unit, about, asked)
     if value is None:
-        raise AnswerError(f"I can't read {quoted(text)}", hint=_example(unit))
-    return value
+        raise AnswerError(f"I can't read {quoted(text)}", hint=_example(unit, about))
+    return _meant(plain, unit, sign * value)
 
 
-def _read_plain(plain, unit, about):
+def _meant(plain, unit, value):
+    """Return the ``Reading``s of ``plain``, that of ``value`` first."""
+    if unit.form == "duration":
+        seconds = durations.readings(plain, unit, value * unit.factor)
+        return [Reading(one / unit.factor, durations.written(one)) for one in seconds]
+    if unit.dimension == "length" and (miles := _MILES.fullmatch(plain)):
+        nautical = round(float(convert(float(miles[1]), "nm", unit.name)), 9)
+        return [Reading(value, f"{miles[1]} sm"), Reading(nautical, f"{miles[1]} nm")]
+    if unit.name == "%" and _SHARE.fullmatch(plain):
+        return [Reading(value, f"{value:.10g} %"), Reading(round(value * 100.0, 9), f"{value * 100.0:.10g} %")]
+    return [Reading(value, shown_value(value, unit.name))]
+
+
+def _without_side(plain, unit, asked):
+    """Return ``plain`` without "left" or "to starboard", and the sign that the side has in the question ``asked``."""
+    found = _SIDE_BEFORE.fullmatch(plain) or _SIDE_BEHIND.fullmatch(plain) if unit.name in _SIDED else None
+    if not found:
+        return plain, 1.0
+    side, question = found["side"], asked.casefold()
+    sign = -1.0 if side in _LEFT else 1.0
+    if _SIGNS.search(question) or not asked:
+        if found["number"].startswith(("-", "+")):
+            raise AnswerError(f"{quoted(plain)} can be read in two ways", hint="type a sign or a side, not both")
+        return found["number"], sign if not _RIGHT_IS_MINUS.search(question) else -sign
+    if any(word in question for word in (_LEFT_WORDS if sign < 0 else _RIGHT_WORDS)):
+        return found["number"], 1.0
+    raise AnswerError(f"{quoted(side)} is not asked", hint="type the number alone")
+
+
+def _read_plain(plain, unit, about, asked):
     """Return a plain number with an optional unit behind (or a word like "angels" before) it."""
     plain, typed_unit = _without_prefix(plain, unit)
     match = _NUMBER.fullmatch(plain)
@@ -58,12 +132,13 @@ def _read_plain(plain, unit, about):
     if unit.name == "trim" and suffix in ("nose down", "down", "° nose down", "deg nose down"):
         return -number
     if suffix or typed_unit:
-        return _converted(number, suffix, typed_unit, unit)
+        return _converted(number, suffix, typed_unit, unit, asked)
     return _bare(number, unit, about, "." in digits)
 
 
 def _without_prefix(plain, unit):
     """Return ``plain`` without a leading word such as "angels", and the unit that the word stands for."""
+    plain = re.sub(r"^(?:flight level|fl) ?(?=\d)", "fl ", plain)
     word, _, rest = plain.partition(" ")
     if unit.form == "heading" and word in _HEADING_WORDS and rest:
         return rest, ""
@@ -121,18 +196,39 @@ def _said_in_full(number, about):
     return abs(number) >= SMALL and (not about or abs(about) < abs(number) / 1000.0**0.5)
 
 
-def _converted(number, suffix, typed_unit, unit):
+def _converted(number, suffix, typed_unit, unit, asked):
     """Return ``number`` of the unit written as ``suffix`` in ``unit``; raises where they differ in kind."""
+    if typed_unit == "cherubs":
+        number, typed_unit = number * 100.0, "ft"
     names = (typed_unit,) if typed_unit else ()
     if suffix:
-        number, suffix = _thousands(number, suffix, unit)
-        names = _units_spelt(suffix, unit) or names
-        if not _units_spelt(suffix, unit):
+        number, suffix = _thousands(number, _plain_suffix(suffix), unit)
+        names = _units_meant(suffix, unit, asked) or names
+        if not _units_meant(suffix, unit, asked):
             raise AnswerError(f"I don't know the unit {quoted(suffix)}", hint=_example(unit))
     for name in names:
         if UNITS[name].dimension == unit.dimension:
             return round(float(convert(number, name, unit.name)), 9)
+    if unit.dimension == "count" and named_by(suffix, asked):
+        return number
     raise AnswerError(f"{quoted(suffix or typed_unit)} measures something else", hint=_example(unit))
+
+
+def _plain_suffix(suffix):
+    """Return the words of a unit in the form that the table of units has."""
+    for pattern, replacement in _UNIT_WORDS:
+        suffix = pattern.sub(replacement, suffix)
+    return suffix.strip()
+
+
+def _units_meant(suffix, unit, asked):
+    """Return the names of the units that ``suffix`` may mean; words of the question may stand behind the unit."""
+    words = suffix.split()
+    for count in range(len(words), 0, -1):
+        names = _units_spelt(" ".join(words[:count]), unit)
+        if names and (count == len(words) or named_by(" ".join(words[count:]), asked)):
+            return names
+    return (unit.name,) if named_by(suffix, asked) else ()
 
 
 def _thousands(number, suffix, unit):
@@ -148,6 +244,8 @@ def _thousands(number, suffix, unit):
 def _units_spelt(suffix, unit):
     """Return the names of the units that ``suffix`` may mean, that of ``unit`` first."""
     own = (unit.name, unit.symbol.strip().casefold(), *unit.spellings)
+    if unit.dimension == "temperature" and suffix in ("deg", "degree", "degrees", "°"):
+        return (unit.name,)
     if suffix in own or suffix.rstrip("s") in own:
         return (unit.name,)
     return _spellings().get(suffix, ())
@@ -163,9 +261,9 @@ def _spellings():
     return found
 
 
-def _read_heading(plain, unit, about):
+def _read_heading(plain, unit, about, asked):
     """Return a direction from 1 to 360; 0 and 000 are north."""
-    value = _read_plain(plain, unit, about)
+    value = _read_plain(plain, unit, about, asked)
     if value is None:
         return None
     if not 0 <= value <= 360:
@@ -173,7 +271,7 @@ def _read_heading(plain, unit, about):
     return value or 360.0
 
 
-def _read_minute(plain, unit, about):
+def _read_minute(plain, unit, about, asked):
     """Return a minute of the hour: 24, :24, :24:30."""
     match = _MINUTE.fullmatch(plain)
     if not match:
@@ -187,35 +285,43 @@ def _read_minute(plain, unit, about):
     return value
 
 
-def _read_clock(plain, unit, about):
+def _read_clock(plain, unit, about, asked):
     """Return minutes since midnight: 12:45, 1245, 0845z."""
     match = _CLOCK.fullmatch(plain)
     if not match:
         return None
-    hours, minutes, seconds = (int(part or 0) for part in match.groups())
+    hours, minutes, seconds = (int(part or 0) for part in match.groups()[:3])
+    if match[4]:
+        hours = hours % 12 + (12 if match[4].strip() == "pm" else 0)
     if minutes > 59 or seconds > 59 or hours * 60 + minutes > 1440:
         raise AnswerError(f"{quoted(plain)} is no time of day", hint="type 00:00 to 23:59")
     return (hours * 60 + minutes + seconds / 60) % 1440.0
 
 
-def _read_duration(plain, unit, about):
+def _read_duration(plain, unit, about, asked):
     """Return a duration: 90, 90 s, 1.5 min, 1:30 (hours and minutes where hours are asked), 1+30."""
     seconds = seconds_of(plain, unit)
     if seconds is not None:
         return seconds / unit.factor
     if plain.isdigit() and plain.startswith("0") and len(plain) > 2:
         return None
-    return _read_plain(plain, unit, about)
+    return _read_plain(plain, unit, about, asked)
 
 
-_EXAMPLES = {"heading": 355, "minute": 24, "clock": 765, "thousands": 3500, "duration": 90}
+# Two numbers of each kind, so that none is ever the answer itself.
+_EXAMPLES = {
+    "heading": (355, 130), "minute": (24, 37), "clock": (765, 1110), "lb": (3500, 5200), "klb": (3.5, 5.2),
+    "angels": (4, 9), "ft": (1500, 900), "kn": (250, 140), "nm": (7, 15), "mach": (0.82, 0.6), "inhg": (29.95, 30.1),
+    "hpa": (1008, 1021), "s": (95, 40), "min": (8, 25), "h": (1.5, 2.25), "ft/min": (700, 1800), "mhz": (113.2, 1040),
+    "%": (35, 80), "channel": (44, 71), "c": (12, -5), "trim": (6, 9), "deg": (12, 40),
+}  # fmt: skip
 
 
-def _example(unit):
-    """Return the hint that shows how this unit is typed."""
-    text = shown_value(_EXAMPLES.get(unit.form, 12), unit.name)
-    other = {"duration": "90 s", "clock": "1245", "minute": "24", "heading": "355", "thousands": "3500"}
-    return f"try {text} or {other.get(unit.form, '12')}"
+def _example(unit, about=None):
+    """Return the hint that shows once how a number of this kind is typed, never the number asked for."""
+    examples = _EXAMPLES.get(unit.name, (12, 34))
+    far = max(examples, key=lambda one: abs(one - about)) if about is not None else examples[0]
+    return f"type it like {shown_value(far, unit.name)}"
 
 
 _READERS = {
