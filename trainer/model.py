@@ -77,13 +77,15 @@ class Drill:
 class Draw:
     """How one input of a computed drill is drawn.  Exactly one of the four ways is set.
 
-    ``span`` is (from, to, step); ``any_of`` a tuple of values; ``take`` names a value of the user's
+    ``span`` is (from, to, step), in shares of the number or table ``of`` of the user's files where that is named
+    (step in the input's own unit); ``any_of`` a tuple of values; ``take`` names a value of the user's
     files ("ship.deck_angle_deg"); ``formula`` computes it from inputs drawn above it.  ``unit`` is the
     form in which text shows it: that of the quantity's input, else the deck's own word for it.
     """
 
     name: str
     span: tuple[float, float, float] | None = None
+    of: str = ""
     any_of: tuple[Any, ...] = ()
     take: str = ""
     formula: str = ""

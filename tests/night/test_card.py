@@ -10,7 +10,7 @@ from trainer.practice.night.evening import tonight, tonight_file
 from trainer.terminal import brief
 from trainer.terminal.look import Look
 
-GIVEN = {"wind-from": 330.0, "wind-speed": 12.0, "launch": 1230.0, "fuel": 11_500.0}
+GIVEN = {"wind-from": 330.0, "wind-speed": 12.0, "launch": 1230.0, "fuel": 9_500.0}
 
 
 def _made(library, **given):
@@ -24,17 +24,17 @@ def _texts(made):
 
 def test_the_numbers_of_an_evening_reckoned_by_hand(library):
     texts = _texts(_made(library, angels=8.0, divert_distance=80.0)[0])
-    assert texts["gross_weight"] == "43,300 lb"  # 27,600 + 400 + 11,500 + 3,800
-    assert texts["trim"] == "16° nose up"
+    assert texts["gross_weight"] == "35,100 lb"  # 22,700 + 300 + 9,500 + 2,600
+    assert texts["trim"] == "24.5° nose up"
     assert texts["final_bearing"] == "340°"  # 349 - 9
     assert texts["marshal_radial"] == "160°"
     assert texts["fix_distance"] == "23 nm"  # 8 + 15
     assert texts["push"] == ":50"  # :48 and two places up
-    assert texts["endspeed"] == "122 kt"  # 132 + 15 - 25
-    assert texts["bingo"] == "2,700 lb"  # 2,200 + 0.6 * 700 = 2,620, up
+    assert texts["endspeed"] == "110 kt"  # 123 + 12 - 25
+    assert texts["bingo"] == "2,100 lb"  # 1,700 + 0.6 * 600 = 2,060, up
     assert texts["max_trap_fuel"] == "4,500 lb"
-    assert texts["ball_fuel"] == "4,100 lb"  # 11,500 - 300 - 5,280 - 840 - 900 = 4,180, down
-    assert texts["beacon_ask"] == "1096 MHz" and texts["beacon_reply"] == "1159 MHz"
+    assert texts["ball_fuel"] == "3,000 lb"  # 9,500 - 400 - 4,200 - 420 - 700 - 700 = 3,080, down
+    assert texts["beacon_ask"] == "1071 MHz" and texts["beacon_reply"] == "1008 MHz"
     assert texts["partner"] == "74"
 
 
@@ -57,7 +57,7 @@ def test_each_case_has_its_own_numbers(library, case, there, absent):
 
 
 def test_what_does_not_hold_is_said(library):
-    made, _ = _made(library, fuel=9000.0)
+    made, _ = _made(library, fuel=8000.0)
     assert "the fuel on the ball is not between bingo and max trap" in made.warnings
     made, _ = _made(library, divert_distance=500.0)
     assert _texts(made)["bingo"] == "–"

@@ -224,7 +224,7 @@ def test_the_ball_is_called_with_the_fuel_that_is_left(flown, key):
         if event.question and event.question.drill_id == "call-the-ball"
     ]
     assert len(balls) == scenario.bolters + (scenario.ending == "trap")
-    assert [round(a - b, 1) for a, b in zip(balls, balls[1:], strict=False)] == [0.6] * (len(balls) - 1)
+    assert [round(a - b, 1) for a, b in zip(balls, balls[1:], strict=False)] == [0.5] * (len(balls) - 1)
 
 
 def test_a_deck_that_asks_for_more_than_the_evening_holds_is_left_out(library):

@@ -98,7 +98,7 @@ def test_calls(shipped, heard):
                 for typed in (question.truth_text, in_words(question, drill)):
                     grade = grading.grade(question, drill, shipped, typed, 1.0)
                     assert (grade.verdict, grade.said) == (ON_THE_NUMBER, ()), (drill.id, typed)
-        assert len(varied) >= min(chances(drill), DRAWS) / 4, drill.id
+        assert len(varied) >= min(chances(drill, shipped), DRAWS) / 4, drill.id
 
 
 def check_inputs(drill, question):

@@ -6,7 +6,7 @@ Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
 from pathlib import Path
 
 from trainer.decks import said, stages, standards
-from trainer.decks.crossing import crossing_faults
+from trainer.decks.crossing import WHAT, crossing_faults, entries
 from trainer.decks.datafile import kind_of, read_data
 from trainer.decks.deckfile import read_file
 from trainer.decks.fault import Fault
@@ -133,8 +133,8 @@ def lacking(file, decks):
                 needed.setdefault((name, reference.is_table), reference.drill)
     faults = []
     for (name, is_table), drill in needed.items():
-        what, here = ("table", file.tables) if is_table else ("value", file.values)
-        if name not in here:
+        what = WHAT[is_table]
+        if name not in entries(is_table, file):
             faults.append(file.fault((), f'the {what} "{name}" is missing; drill "{drill}" takes it'))
     return faults
 

@@ -78,17 +78,25 @@ def references(file, data):
     return faults
 
 
+WHAT = {True: "table", False: "value", None: "value or table"}
+
+
+def entries(is_table, source):
+    """Return those of the values and tables of ``source`` that may be meant; ``is_table`` None: all of them."""
+    return {True: source.tables, False: source.values, None: source.values | source.tables}[is_table]
+
+
 def _wrong(reference, kind, name, source):
     """Return what is wrong with ``reference``, "" for nothing."""
-    what = "table" if reference.is_table else "value"
+    what = WHAT[reference.is_table]
     if source is None:
         return f'{what} "{reference.name}": there is no {kind} file'
-    here = source.tables if reference.is_table else source.values
+    here = entries(reference.is_table, source)
     if name not in here:
         near = nearest(reference.name, [f"{kind}.{known}" for known in here])
         return f'there is no {what} "{reference.name}" in {source.path.name}{near}'
     spec = reference.spec
-    if reference.is_table or spec is None:
+    if reference.is_table is not False or spec is None:
         return ""
     unit, value = unit_of(name), here[name]
     if not fits(unit, spec.unit):

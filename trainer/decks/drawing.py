@@ -5,6 +5,7 @@ from decimal import Decimal
 import numpy as np
 
 from trainer.decks.formula import compile_formula
+from trainer.decks.spans import span_of
 from trainer.engine.quantities import QUANTITIES
 
 DECIMALS = 9
@@ -54,7 +55,7 @@ def _taken(reference, library, default):
 
 def _column(draw, values, library, rng, count):
     if draw.span:
-        return _on_grid(*draw.span, rng, count)
+        return _on_grid(*span_of(draw, library), rng, count)
     if draw.any_of:
         words = any(isinstance(value, str) for value in draw.any_of)
         return np.array(draw.any_of, dtype=object if words else float)[_indices(rng, len(draw.any_of), count)]

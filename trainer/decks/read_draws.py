@@ -19,12 +19,12 @@ MOST_STEPS_OF_A_SPAN = 1_000_000
 
 @dataclass(frozen=True, kw_only=True)
 class Reference:
-    """A value or table of the user's files that a drill needs; ``spec`` is the input that takes it."""
+    """A value or table of the user's files that a drill needs; ``spec`` is the input that takes it, or a share."""
 
     place: tuple
     drill: str
     name: str
-    is_table: bool
+    is_table: bool | None  # None: either will do
     spec: object = None
 
 
@@ -93,13 +93,27 @@ class Draws:
             entry.fault("", "a draw has exactly one of: from/to/step, any_of, formula")
             entry.known += ("from", "to", "step", "any_of", "formula")
         elif forms[0] == "from":
-            fields = {"span": self.span(entry, spec)}
+            of = self.share_of(entry, spec)
+            fields = {"span": self.span(entry, None if of else spec), "of": of}
         elif forms[0] == "any_of":
             fields = {"any_of": self.values(entry, "any_of", entry.list("any_of", required=True), spec)}
         else:
             fields = {"formula": self.formula(name, entry)}
         entry.finish()
         return Draw(name=name, unit=unit or NO_UNIT, **fields)
+
+    def share_of(self, entry, spec):
+        """Return the number or table of the user's files that from and to are shares of, "" for none."""
+        if "of" not in entry.data:
+            return ""
+        reference = entry.text("of")
+        if not REFERENCE.fullmatch(reference):
+            entry.fault("of", f'{quoted(reference)} is no value or table of your files, like "airframe.trim_steps"')
+            return ""
+        self.references.append(
+            Reference(place=(*entry.place, "of"), drill=entry.drill, name=reference, is_table=None, spec=spec)
+        )
+        return reference
 
     def span(self, entry, spec):
         """Return (from, to, step)."""

@@ -43,7 +43,7 @@ def _inputs(drill, library, rng, avoid):
     for _ in range(MOST_DRAWS):
         inputs = draw_once(drill, library, rng)
         if kept(drill, inputs, library):
-            if chances(drill) == 1 or not same_numbers(drill, inputs, avoid):
+            if chances(drill, library) == 1 or not same_numbers(drill, inputs, avoid):
                 return inputs
             fallback = inputs
     if fallback is None:

@@ -135,7 +135,7 @@ def make(drill, library, rng, *, avoid=()):
         inputs = _attempt(drill, library, rng)
         if inputs is None:
             continue
-        if same_numbers(drill, inputs, avoid) and chances(drill) > 1:
+        if same_numbers(drill, inputs, avoid) and chances(drill, library) > 1:
             fallback = fallback or inputs
             continue
         if separable(drill, library, inputs) or unclear == CLEAR_DRAWS:

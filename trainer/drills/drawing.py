@@ -4,6 +4,7 @@ import math
 from functools import lru_cache
 
 from trainer.decks.formula import compile_formula
+from trainer.decks.spans import span_of
 from trainer.drills import chance
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import DomainError
@@ -55,7 +56,7 @@ def _compiled(text, names, condition):
 def _drawn(draw, quantity, values, library, rng):
     words = words_of(quantity, draw.name)
     if draw.span is not None:
-        return chance.on_grid(rng, *draw.span)
+        return chance.on_grid(rng, *span_of(draw, library))
     if draw.any_of:
         value = chance.choice(rng, draw.any_of)
         return coded(words, value) if words else value if isinstance(value, str) else float(value)
@@ -102,10 +103,14 @@ def same_numbers(drill, inputs, avoid):
     return any(all(last.get(name) == inputs[name] for name in names) for last in avoid)
 
 
-def chances(drill):
+def chances(drill, library):
     """Return how many different draws there are, roughly: the product of what chance decides."""
     return math.prod(
-        len(draw.any_of) if draw.any_of else int(round((draw.span[1] - draw.span[0]) / draw.span[2])) + 1
+        len(draw.any_of) if draw.any_of else _steps(*span_of(draw, library))
         for draw in drill.draws
         if draw.any_of or draw.span is not None
     )
+
+
+def _steps(low, high, step):
+    return int(round((high - low) / step)) + 1

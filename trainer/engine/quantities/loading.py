@@ -101,7 +101,7 @@ TRIM_STEP = Quantity(
     results=(get("trim_deg", "take-off trim", "trim", 0.05, 0.5, round_to=0.5),),
     methods={EXACT: loading.trim_deg},
     mental=lambda gross_weight_lb, trim_table: (
-        "go down the table to the first band that reaches your weight; between two printed bands the heavier counts",
+        "go down the table to the first band that reaches your weight; a band holds up to and including its end",
         f"{num(gross_weight_lb)} lb falls in the band up to "
         f"{num(trim_table.upto[int(trim_table.band(gross_weight_lb))])} lb: "
         f"{num(trim_table(gross_weight_lb), 1)}° nose up",
@@ -114,7 +114,7 @@ TRIM_STEP = Quantity(
         slip("nose down", "the trim is nose up; you gave it with the wrong sign",
              lambda gross_weight_lb, trim_table: -trim_table(gross_weight_lb)),
     ),
-    source=practice("16° up to 44,000 lb, 17° from 45,000 to 48,000 lb; the table is the type's own"),
+    source=practice("a value a band of weight; the table is the type's own"),
 )  # fmt: skip
 
 
