@@ -7,8 +7,29 @@ that a scripted session is the same every time; such a clock does not measure ho
 import os
 import time
 from datetime import UTC, datetime
+from typing import Protocol
 
 from trainer.errors import UsageError
+
+
+class Clock(Protocol):
+    """What tells the time; ``measures`` says whether ``seconds`` tell how long an answer took."""
+
+    measures: bool
+
+    def now(self) -> datetime: ...
+
+    def local(self) -> datetime: ...
+
+    def at(self, naive: datetime) -> datetime: ...
+
+    def seconds(self) -> float: ...
+
+
+def offset_min(local: datetime) -> int:
+    """Return by how many minutes ``local`` (aware) is ahead of UTC."""
+    offset = local.utcoffset()
+    return int(offset.total_seconds() // 60) if offset is not None else 0
 
 
 class SystemClock:

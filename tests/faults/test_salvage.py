@@ -27,11 +27,11 @@ def practised(home):
         fill(store, 40)
         store.withdraw(12, update)
         backup.daily(home, clock=invented.clock())
-        fill(store, 20, start=40)
+        later = fill(store, 20, start=40)
         store.withdraw(55, update)
         store.add_event(Event(name="CQ night", at=LATER.now(), offset_min=0, minutes_per_day=20, areas=("fuel",)))
         store.add_debrief(Debrief(flown="2026-12-05", remarks="long in the groove", phases={"groove": 1}))
-        store.flag({"text": "?"}, drill_id="fix-1", deck="d", deck_hash="h", review_id=50, at=LATER.now())
+        store.flag({"text": "?"}, drill_id="fix-1", deck="d", deck_hash="h", answer=later[9], at=LATER.now())
         store.set_setting("minutes", 7)
     return home
 

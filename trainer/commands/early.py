@@ -12,7 +12,7 @@ NEEDED_NEXT = (
     "trainer.practice.session",
     "trainer.drills.grading",
     "trainer.memory.planner",
-    "trainer.practice.reviewing",
+    "trainer.practice.answering",
 )
 
 

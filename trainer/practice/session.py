@@ -46,7 +46,7 @@ class Outcome:
     truth_text: str
     clean: bool
     gave_up: bool
-    review_id: int
+    recorded: Any
     before: float
     gain: float
 
@@ -248,26 +248,22 @@ class Session:
     def _drill(self, question):
         return self._library.drills[question.drill_id]
 
-    def _record(self, question, grade, typed, seconds, *, hint_used=False, gave_up=False):
-        from trainer.practice import knowledge, reviewing
+    @property
+    def _recorder(self):
+        from trainer.practice.answering import Recorder
 
-        now = self._clock.now()
-        predicted = self._choosing.beliefs.chance(question.drill_id, knowledge.day_of(now))
-        review = reviewing.review(
-            question,
-            grade,
-            self._library,
-            typed=typed,
-            seconds=seconds,
-            hint_used=hint_used,
+        return Recorder(
+            store=self._store,
+            clock=self._clock,
+            library=self._library,
+            beliefs=self._choosing.beliefs,
             mode=self._wish.mode,
-            predicted=predicted,
-            now=now,
-            local=self._clock.local(),
+            believe=self._choosing.believe,
         )
+
+    def _record(self, question, grade, typed, seconds, *, hint_used=False, gave_up=False):
         before = self._later(question.drill_id)
-        recorded = self._store.record(review, knowledge.after_review, model=knowledge.model())
-        self._choosing.believe(question.drill_id, recorded.states[question.drill_id], recorded.learner)
+        recorded = self._recorder.answered(question, grade, typed=typed, seconds=seconds, hint_used=hint_used)
         gain = self._later(question.drill_id) - before
         self._bought += gain
         usual_s = self._choosing.beliefs.expected_seconds(question.drill_id)
@@ -278,7 +274,7 @@ class Session:
             truth_text=question.truth_text,
             clean=grade.verdict not in (OUTSIDE_LIMITS, OUT_OF_TIME) and not gave_up,
             gave_up=gave_up,
-            review_id=recorded.id,
+            recorded=recorded,
             before=before,
             gain=gain,
         )
@@ -310,7 +306,7 @@ class Session:
             drill_id=drill.id,
             deck=drill.deck,
             deck_hash=self._library.decks[drill.deck].hash,
-            review_id=outcome.review_id if outcome else None,
+            answer=outcome.recorded if outcome else None,
             at=self._clock.now(),
         )
         if outcome in self._done:
@@ -319,12 +315,8 @@ class Session:
         return True
 
     def _take_back(self, outcome):
-        from trainer.practice import knowledge
-
-        rebuilt = self._store.withdraw(outcome.review_id, knowledge.after_review, knowledge.model())
+        self._recorder.take_back([outcome.recorded])
         self._done.remove(outcome)  # only now: the store may refuse
-        for drill_id, state in rebuilt.states.items():
-            self._choosing.believe(drill_id, state, rebuilt.learner)
         self._choosing.taken_back(outcome.question.drill_id)
         self._bought -= outcome.gain
         self._last = self._done[-1] if self._done else None

@@ -4,6 +4,7 @@ import json
 
 from trainer.store import rows
 from trainer.store.records import Debrief, Event, Flag
+from trainer.store.states import number_of
 
 
 class Notes:
@@ -82,10 +83,14 @@ class Notes:
         turn = {"created": rows.instant, "phases": rows.from_json}
         return [Debrief(**_turned(names, row, turn)) for row in found]
 
-    def flag(self, question, *, drill_id, deck, deck_hash, at, review_id=None, note=""):
-        """Mark ``question`` (a JSON mapping) as faulty, for good, and return the number of the mark."""
+    def flag(self, question, *, drill_id, deck, deck_hash, at, answer=None, note=""):
+        """Mark ``question`` (a JSON mapping) as faulty, for good, and return the number of the mark.
+
+        ``answer`` is the ``Recorded`` answer to it; the mark stays without it where the data no longer hold it.
+        """
         named = (rows.plain(drill_id), rows.plain(deck), rows.plain(deck_hash))
         with self._write() as connection:
+            review_id = number_of(connection, answer.id, answer.digest) if answer else None
             return connection.execute(
                 "INSERT INTO flag (id, drill_id, deck, deck_hash, question, review_id, at, note)"
                 " VALUES ((SELECT coalesce(max(id), 0) + 1 FROM flag), ?, ?, ?, ?, ?, ?, ?)",

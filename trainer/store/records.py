@@ -9,9 +9,13 @@ from trainer.model import Review
 
 @dataclass(frozen=True, kw_only=True)
 class Recorded:
-    """A review as it is stored, its number, and the states it led to."""
+    """A review as it is stored, and the states it led to.
+
+    It is known by its ``digest``: the number may be another answer's after a copy was put back.
+    """
 
     id: int
+    digest: bytes
     review: Review
     states: Mapping[str, bytes]
     learner: bytes

@@ -148,7 +148,7 @@ class _Rescue:
     def _keep_review(self, number, row, *, withdrawn):
         def keep():
             items, review = rows.items_of(row[0]), rows.from_row(row[1:])
-            review_id = insert_review(self.connection, rows.to_row(review, items))
+            review_id, _ = insert_review(self.connection, rows.to_row(review, items))
             if not withdrawn:
                 self.replay.feed(review_id, items, review)
             self.new_number[number] = review_id

@@ -9,7 +9,7 @@ _INSERT_REVIEW = f"INSERT INTO review ({', '.join(_NAMES)}) VALUES ({', '.join('
 
 
 def insert_review(connection, row):
-    """Add a review with its link in the chain and return its number."""
+    """Add a review with its link in the chain and return (its number, its digest)."""
     last_id, last_digest = connection.execute("SELECT id, digest FROM review ORDER BY id DESC LIMIT 1").fetchone() or (
         0,
         rows.FIRST_DIGEST,
@@ -17,7 +17,15 @@ def insert_review(connection, row):
     review_id = last_id + 1
     digest = rows.digest(last_digest, review_id, row)
     connection.execute(_INSERT_REVIEW, (review_id, *row, digest))
-    return review_id
+    return review_id, digest
+
+
+def number_of(connection, review_id, digest):
+    """Return the number of the review with this ``digest``, which was ``review_id`` once; None if it is not there."""
+    here = "SELECT id FROM review WHERE digest = ?"
+    found = connection.execute(f"{here} AND id = ?", (digest, review_id)).fetchone()
+    found = found or connection.execute(here, (digest,)).fetchone()
+    return found[0] if found else None
 
 
 def old_states(connection, items):

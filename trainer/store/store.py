@@ -15,6 +15,7 @@ from trainer.store.states import (
     insert_review,
     insert_withdrawal,
     keep_for_undo,
+    number_of,
     old_states,
     put_back,
     read_learner,
@@ -115,7 +116,7 @@ class Store(Notes):
         review = rows.from_row(row[1:])
         with self._write() as connection:
             self._renew(connection, update, model)
-            review_id = insert_review(connection, row)
+            review_id, digest = insert_review(connection, row)
             old = old_states(connection, items)
             learner, stored_model = read_learner(connection)
             states, new_learner = update({item: old[item][0] for item in items}, learner, review)
@@ -123,18 +124,29 @@ class Store(Notes):
             keep_for_undo(connection, review_id, old, learner)
             last = dict.fromkeys(items, review_id)
             save_states(connection, states, last, new_learner, stored_model if model is None else model)
-        return Recorded(id=review_id, review=review, states=states, learner=new_learner)
+        return Recorded(id=review_id, digest=digest, review=review, states=states, learner=new_learner)
 
-    def withdraw(self, review_id, update, model=None):
+    def withdraw(self, review_id, update, model=None, *, digest=None):
         """Take a review back: it stays stored, marked as withdrawn, and no longer counts.
 
         Returns the states that changed (all of them where reviews had to be replayed through ``update``
-        because the review is not among the newest).  Raises KeyError when there is no such review or it is
-        withdrawn already.
+        because the review is not among the newest).  With a ``digest`` it is that review, whatever its number is
+        by now.  Raises KeyError when there is no such review or it is withdrawn already, ``StorageError`` when
+        the data no longer hold the one of that ``digest``.
         """
         with self._write() as connection:
+            if digest is not None and (review_id := number_of(connection, review_id, digest)) is None:
+                raise StorageError(
+                    "the answer to take back is no longer there: another window put other data in place",
+                    hint="nothing was changed; go on with the next question",
+                )
             newest = history.newest(self._read)
-            insert_withdrawal(connection, review_id, rows.utc_text(self.clock.now()))
+            try:
+                insert_withdrawal(connection, review_id, rows.utc_text(self.clock.now()))
+            except KeyError:
+                if digest is None:
+                    raise
+                raise StorageError("the answer is taken back already", hint="go on with the next question") from None
             kept = self._read("SELECT item, state, last_review, learner FROM before WHERE review_id = ?", (review_id,))
             if newest[0] == review_id and kept and not self.outdated(model):
                 return put_back(connection, review_id, kept)

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from trainer.drills import grading
 from trainer.engine import display
-from trainer.engine.quantities import ENGINE_VERSION
 from trainer.errors import AnswerError
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Review
 from trainer.practice import knowledge
+from trainer.practice.answering import Recorder
 from trainer.practice.night.flight_items import PHASES
 from trainer.store.records import Debrief
 
@@ -89,7 +89,10 @@ class Walk:
     def __init__(self, *, library, store, clock, case, flown):
         self._library, self._store, self._clock = library, store, clock
         self.case, self.flown = case, flown
-        self._beliefs = knowledge.beliefs(list(library.drills.values()), store)
+        self._recorder = Recorder(
+            store=store, clock=clock, library=library, mode=MODE,
+            beliefs=knowledge.beliefs(list(library.drills.values()), store),
+        )  # fmt: skip
         self._told = {}
         self._stored = []
 
@@ -101,34 +104,16 @@ class Walk:
     def tell(self, phase, told):
         """Store what was ``told`` of ``phase`` as reviews; what was not flown is no evidence."""
         # A phase that a full disk cut in half would be told twice when it is typed again.
-        with self._store.together():
-            recorded = [
-                self._store.record(self._review(phase, one), knowledge.after_review, model=knowledge.model())
-                for one in told
-                if one.how != NOT_FLOWN
-            ]
-        for one in recorded:
-            self._believe(one)
+        kept = self._recorder.keep([self._review(phase, one) for one in told if one.how != NOT_FLOWN])
         self._told[phase] = told
-        self._stored.append((phase, [one.id for one in recorded]))
-
-    def _believe(self, changed):
-        for drill_id, state in changed.states.items():
-            if self._beliefs.has(drill_id):
-                self._beliefs.set(drill_id, state, changed.learner)
+        self._stored.append((phase, kept))
 
     def undo(self):
         """Take the last phase back and return its name, "" where there is none."""
         if not self._stored:
             return ""
-        phase, ids = self._stored[-1]
-        with self._store.together():
-            changed = [
-                self._store.withdraw(review_id, knowledge.after_review, knowledge.model())
-                for review_id in reversed(ids)
-            ]
-        for one in changed:
-            self._believe(one)
+        phase, kept = self._stored[-1]
+        self._recorder.take_back(kept)
         self._stored.pop()  # only now: the store may refuse
         del self._told[phase]
         return phase
@@ -156,19 +141,16 @@ class Walk:
         return self._store.add_debrief(Debrief(flown=self.flown, remarks=remarks, phases={"case": self.case, **phases}))
 
     def _review(self, phase, one):
-        drill, now = self._library.drills[one.item.drill_id], self._clock.now()
+        drill = self._library.drills[one.item.drill_id]
         inside = _inside(drill, one)
         return Review(
-            drill_id=drill.id, deck=drill.deck, deck_hash=self._library.decks[drill.deck].hash, kind=drill.kind,
-            area=drill.area, form=FORM, quantity=getattr(drill, "quantity", ""),
+            **self._recorder.circumstances(drill), form=FORM,
             inputs={"phase": phase, "how": one.how, "flown": self.flown, "case": float(self.case)}, seed="",
             question=f"in flight: {one.item.words}", typed=one.typed, value=one.how, truth=None, unit=one.item.unit,
             tolerance_on=None, tolerance_inside=None, deviation=one.deviation,
             verdict=INSIDE_LIMITS if inside else _VERDICTS[one.how],
             score=WEIGHTS[RIGHT] if inside else WEIGHTS[one.how], slip="", parts={}, seconds=None,
-            limit_s=drill.limit_s, hint_used=False, mode=MODE,
-            predicted=self._beliefs.chance(drill.id, knowledge.day_of(now)), guess=None, at=now,
-            offset_min=int(self._clock.local().utcoffset().total_seconds() // 60), engine_version=ENGINE_VERSION,
+            limit_s=drill.limit_s, hint_used=False, guess=None,
         )  # fmt: skip
 
 

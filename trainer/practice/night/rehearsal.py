@@ -7,7 +7,8 @@ the true number, so that one error is not counted five times.
 from dataclasses import dataclass, replace
 
 from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade
-from trainer.practice import knowledge, reviewing
+from trainer.practice import knowledge
+from trainer.practice.answering import Recorder
 from trainer.practice.night.result import Result, judge
 from trainer.practice.night.sortie.log import Event
 
@@ -59,7 +60,10 @@ class Rehearsal:
     def __init__(self, *, events, library, store, clock, standard):
         self._events, self._library, self._store = list(events), library, store
         self._clock, self._standard = clock, standard
-        self._beliefs = knowledge.beliefs(list(library.drills.values()), store)
+        self._recorder = Recorder(
+            store=store, clock=clock, library=library, mode=MODE,
+            beliefs=knowledge.beliefs(list(library.drills.values()), store),
+        )  # fmt: skip
         self._at = -1
         self._answers = []
         self._begun = None
@@ -103,15 +107,8 @@ class Rehearsal:
         return self._record(grade, "", seconds if self._clock.measures else None, gave_up=True)
 
     def _record(self, grade, typed, seconds, *, gave_up=False):
-        event, now = self.event, self._clock.now()
-        question = event.question
-        review = reviewing.review(
-            question, grade, self._library, typed=typed, seconds=seconds, hint_used=False, mode=MODE,
-            predicted=self._beliefs.chance(question.drill_id, knowledge.day_of(now)),
-            now=now, local=self._clock.local(),
-        )  # fmt: skip
-        recorded = self._store.record(review, knowledge.after_review, model=knowledge.model())
-        self._beliefs.set(question.drill_id, recorded.states[question.drill_id], recorded.learner)
+        event, question = self.event, self.event.question
+        self._recorder.answered(question, grade, typed=typed, seconds=seconds)
         wrong = grade.verdict == OUTSIDE_LIMITS or gave_up
         answer = Answer(
             drill_id=question.drill_id, kind=question.kind, area=question.area, score=grade.score, seconds=seconds,
