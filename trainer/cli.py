@@ -13,6 +13,10 @@ from trainer.clock import clock_from_environment
 from trainer.commands import COMMANDS
 from trainer.commands.world import World
 from trainer.errors import StorageError, TrainerError
+from trainer.terminal.complaint import complain
+
+# One thread is enough for our sums; waking the others costs as much processor time as loading numpy.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 def main(argv=None):
@@ -25,7 +29,7 @@ def main(argv=None):
             sys.stdout.flush()
         return code
     except TrainerError as error:
-        _complain(error)
+        complain(error)
         return error.exit_code
     except KeyboardInterrupt:
         return 130
@@ -36,17 +40,8 @@ def main(argv=None):
         if error.filename is not None:  # not of the output: what has a name is told where it is opened
             raise
         _say_no_more()
-        _complain(f"what it says can't be written ({error.strerror}) – make room, or print to somewhere else")
+        complain(f"what it says can't be written ({error.strerror}) – make room, or print to somewhere else")
         return StorageError.exit_code
-
-
-def _complain(what):
-    from trainer.terminal.look import printable
-
-    try:
-        print("trainer: " + printable(" ".join(str(what).split())), file=sys.stderr)
-    except OSError:
-        pass  # a window that was closed takes no complaints
 
 
 def _say_no_more():

@@ -5,7 +5,7 @@ Every other module speaks in these; none of them knows how it is stored, drawn o
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 AREAS = (
     "deck", "launch", "departure", "marshal", "approach",
@@ -71,6 +71,49 @@ class Drill:
     hint: str = ""
     why: str = ""
     line: int = 0
+
+    @property
+    def label(self) -> str:
+        """Return the text by which a list names the drill: the title of a flow, else what is asked."""
+        return getattr(self, "title", "") or getattr(self, "ask", "") or getattr(self, "hear", "")
+
+    @property
+    def step_count(self) -> int:
+        """Return how many steps a flow has, 0 for anything else."""
+        return len(getattr(self, "steps", ())) if self.kind == "flow" else 0
+
+    @property
+    def choice_count(self) -> int:
+        """Return how many answers are offered, 0 where none are."""
+        return len(getattr(self, "choices", ()))
+
+
+class Outline(NamedTuple):
+    """What is known of a drill before it is built: enough to choose, count, list and plan.
+
+    The fields mean what they mean in ``Drill``; ``quantity`` is that of a computed drill, else "".
+    """
+
+    id: str
+    deck: str
+    kind: str
+    area: str
+    worth: float
+    limit_s: float
+    after: tuple[str, ...]
+    group: str
+    level: int
+    phase: str
+    line: int
+    label: str
+    step_count: int
+    choice_count: int
+    quantity: str
+
+    @classmethod
+    def of(cls, drill: "Drill") -> "Outline":
+        """Return the outline of ``drill``."""
+        return cls(*(getattr(drill, name, "") for name in cls._fields))
 
 
 @dataclass(frozen=True, kw_only=True)

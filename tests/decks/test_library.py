@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.decks.samples import ALL, HEAD, RECALL
+from tests.decks.samples import ALL, FORMULA, HEAD, RECALL
 from tests.decks.test_datafile import SHIP
 from trainer.decks import library
-from trainer.errors import DeckError, UsageError
+from trainer.errors import UsageError
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -62,19 +62,45 @@ def test_chosen_files_stand_instead_of_all_decks(write, home, shipped):
     assert {drill.id: drill.after for drill in loaded.drills.values()} == {"two-a": ()}
 
 
-def test_every_fault_is_raised_at_once(write, home):
+def test_a_bad_file_costs_its_own_drills_and_one_line(write, home):
     write({
-        "shipped/one.toml": recall("one", "one-a").replace("5000", "nan"),
-        "own/two.toml": recall("two", "two-a", after='"none"'),
+        "shipped/one.toml": recall("one", "one-a"),
+        "own/two.toml": recall("two", "two-a", after='"none"') + RECALL.replace("platform", "two-b"),
+        "own/three.toml": "[deck\nname = ",
+        "own/four.toml": recall("for", "four-a"),
         "own/ships/mine.toml": SHIP.replace("= 9", '= "9"'),
     })  # fmt: skip
-    with pytest.raises(DeckError) as caught:
-        library.load(home)
-    assert sorted(fault.message for fault in caught.value.faults) == [
-        '"9" must be a number',
-        '"none" is no drill; did you mean "one-a"?',
-        "nan is not a finite number",
+    loaded = library.load(home)
+    assert list(loaded.drills) == ["one-a", "two-b"]
+    decks = home / "decks"
+    assert [line.replace(str(decks), "").replace("\\", "/") for line in loaded.told] == [
+        '/four.toml:3: "for" must be the name of the file, "four"; one drill rests – `trainer deck check /four.toml`'
+        " tells all",
+        "/three.toml:1: is not TOML, column 6: Expected ']' at the end of a table declaration; nothing else is touched"
+        " – `trainer deck check /three.toml` tells all",
+        '/two.toml:16: drill "two-a": "none" is no drill; did you mean "one-a"?; one drill rests –'
+        " `trainer deck check /two.toml` tells all",
+        '/ships/mine.toml:7: "9" must be a number; nothing else is touched – `trainer deck check /ships/mine.toml`'
+        " tells all",
     ]
+
+
+def test_an_id_that_stands_in_two_decks_stays_with_the_first(write, home):
+    write({"shipped/one.toml": recall("one", "one-a"), "own/two.toml": recall("two", "two-a", "one-a")})
+    loaded = library.load(home)
+    assert [(drill.id, drill.deck) for drill in loaded.drills.values()] == [("one-a", "one"), ("two-a", "two")]
+    assert "the id stands in another deck too" in loaded.told[0]
+
+
+def test_only_drills_that_need_what_a_file_lacks_rest(write, home):
+    takes = FORMULA.replace("flow_lb_min = { any_of = [50, 60, 80] }", 'flow_lb_min = "ship.flow_lb_min"')
+    write({"shipped/sample.toml": HEAD + takes + RECALL, "own/ships/mine.toml": SHIP})
+    loaded = library.load(home)
+    assert list(loaded.drills) == ["platform"]
+    told = 'there is no value "ship.flow_lb_min" in mine.toml; drill "fuel-minutes" takes it; one drill rests –'
+    assert len(loaded.told) == 1 and told in loaded.told[0]
+    write({"own/ships/mine.toml": SHIP.replace("speed_kn = 20.5", "flow_lb_min = 60")})
+    assert list(library.load(home).drills) == ["fuel-minutes", "platform"]
 
 
 def test_numbers_of_the_users_files(write, home):

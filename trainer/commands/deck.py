@@ -13,7 +13,7 @@ from trainer.decks import templates
 from trainer.decks.check import check
 from trainer.decks.files import FOLDERS
 from trainer.drills import computed, questions, worked_solution
-from trainer.errors import UsageError
+from trainer.errors import DeckError, UsageError
 from trainer.store.store import Store
 from trainer.terminal import look, screens, tables
 from trainer.terminal.look import printable
@@ -65,7 +65,7 @@ def _list(options, world, screen):
     name = options.names[0].removesuffix(".toml")
     if name not in shelf.decks:
         raise UsageError(f"there is no deck {name!r}", hint=f"decks are {', '.join(shelf.decks)}")
-    return tables.drill_list([d for d in shelf.drills.values() if d.deck == name], screen), 0
+    return tables.drill_list([one for one in shelf.outlines.values() if one.deck == name], screen), 0
 
 
 def _show(options, world, screen):
@@ -95,13 +95,19 @@ def _use(options, world, screen):
             raise UsageError("use needs a kind and a name", hint="for example: trainer deck use ship hollenmere")
         kind, name = options.names[0], options.names[1].removesuffix(".toml")
         chosen = {**chosen, kind: name}
-        world.library(**chosen)  # refuses a name that no file has, and a file with faults
+        _require_sound(kind, world.library(tell=lambda line: None, **chosen))  # refuses a name that no file has
         with Store.open(world.home, clock=world.clock) as store:
             store.set_setting(CHOSEN, chosen)
     shelf = world.library()
     notes = shelf.notes
     lines = [f"{kind}: {notes.get(f'{kind}.name', 'none')} – {notes.get(f'{kind}.title', '')}" for kind in FOLDERS]
     return [text for line in lines for text in screen.wrap(printable(line), hanging="  ")], 0
+
+
+def _require_sound(kind, shelf):
+    faults = [fault for fault in shelf.faults if fault.file == shelf.notes[f"{kind}.path"]]
+    if faults:
+        raise DeckError(faults)
 
 
 def _flags(options, world, screen):

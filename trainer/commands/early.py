@@ -7,6 +7,8 @@ loaded and takes the first line, and the rest is loaded while the person thinks.
 import sys
 from importlib import import_module
 
+from trainer.terminal.complaint import complain
+
 NEEDED_NEXT = (
     "trainer.store.store",
     "trainer.practice.session",
@@ -24,6 +26,7 @@ class EarlyPrompt:
         self._prompt = prompt
         self._kept = None
         self._loading = None
+        self._untold = []
 
     def __getattr__(self, name):
         return getattr(self._prompt, name)
@@ -40,12 +43,16 @@ class EarlyPrompt:
         from concurrent.futures import ThreadPoolExecutor
 
         pool = ThreadPoolExecutor(1)
-        self._loading = pool.submit(_everything, world)
+        self._loading = pool.submit(_everything, world, self._untold.append)
         pool.shutdown(wait=False)
 
     def library(self):
-        """Return the library; what went wrong with it is raised here, in the main thread."""
-        return self._loading.result()
+        """Return the library; what went wrong with it is told or raised here, in the main thread."""
+        shelf = self._loading.result()
+        for line in self._untold:
+            complain(line)
+        self._untold.clear()
+        return shelf
 
     def ask(self, status):
         """Return the line taken already, then those of the line editor."""
@@ -55,11 +62,11 @@ class EarlyPrompt:
         return kept or self._prompt.ask(status)
 
 
-def _everything(world):
+def _everything(world, tell):
     """Import what the first answer will need, and return the library."""
     for name in NEEDED_NEXT:
         import_module(name)
-    return world.library()
+    return world.library(tell=tell)
 
 
 def prompt_with_question(world, minutes, questions):

@@ -25,7 +25,7 @@ def run(options, words, world):
         event = events.upcoming(store, world.clock)
         on = when.read(options.on, world.clock) if options.on else event.at if event else world.clock.now()
         name = options.standard or (event.standard if event and not options.on else "")
-        drills = events.drills_of(event, shelf, world.home) if event and not options.on else shelf.drills
+        drills = events.drills_of(event, shelf, world.home) if event and not options.on else shelf.outlines
         found = prospect.prospect(
             store,
             drills,

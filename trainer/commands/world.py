@@ -1,7 +1,10 @@
 """What every command is handed: the user's folder, the clock, the files that the user chose."""
 
+from trainer.errors import UsageError
 from trainer.store import cold_read
+from trainer.terminal.complaint import complain
 
+FOLDERS = ("airframe", "ship")
 CHOSEN = "chosen files"  # the setting that names the airframe and the ship
 
 
@@ -13,7 +16,9 @@ class World:
 
     def chosen(self):
         """Return {"airframe": name, "ship": name} as far as the user chose them."""
-        return cold_read.setting(self.home, CHOSEN) or {}
+        chosen = cold_read.setting(self.home, CHOSEN)
+        chosen = chosen if isinstance(chosen, dict) else {}
+        return {kind: name for kind, name in chosen.items() if kind in FOLDERS and isinstance(name, str)}
 
     def signature(self, files=()):
         """Return the text that changes when a deck or data file changes; nothing is parsed."""
@@ -28,12 +33,20 @@ class World:
 
         return Store.open(self.home, clock=self.clock, create=create, progress=Progress)
 
-    def library(self, files=(), **chosen):
+    def library(self, files=(), *, tell=complain, **chosen):
         """Return the ``Library`` of the shipped and the user's own decks, or of ``files`` alone.
 
-        ``chosen`` ("airframe", "ship") overrides the user's choice for once.  Raises ``DeckError``.
+        ``chosen`` ("airframe", "ship") overrides the user's choice for once.  ``tell`` is called with a line for
+        each file that could not be read, or not in full: the others are there all the same.
         """
         from trainer.decks import library
 
         chosen = {name: value for name, value in chosen.items() if value}
-        return library.load(self.home, files=files, **{**self.chosen(), **chosen})
+        try:
+            shelf = library.load(self.home, files=files, **{**self.chosen(), **chosen})
+        except UsageError as error:  # what was chosen once may have gone since
+            shelf = library.load(self.home, files=files, **chosen)
+            tell(f"{error}; the first there is stands in – `trainer deck use` shows which")
+        for line in shelf.told:
+            tell(line)
+        return shelf

@@ -7,7 +7,7 @@ from trainer.decks.words import nearest, quoted
 MOST_DRILLS_IN_ALL = 5_000
 
 
-def crossing_faults(files, data, *, context=(), other_ids=frozenset):
+def crossing_faults(files, data, *, context=(), other_ids=frozenset, with_data=True):
     """Return the faults among ``files`` (``DeckFile``s) with ``data`` ({"ship": ``DataFile``, …}).
 
     ``context`` are further decks that count but whose own faults are not reported; ``other_ids`` returns
@@ -15,11 +15,19 @@ def crossing_faults(files, data, *, context=(), other_ids=frozenset):
     """
     faults = doubled(files, context)
     faults += prerequisites(files, context, other_ids)
-    faults += [fault for file in files for fault in references(file, data)]
-    count = sum(len(file.places) for file in (*context, *files))
-    if count > MOST_DRILLS_IN_ALL:
-        message = f"there are {count:,} drills in all; at most {MOST_DRILLS_IN_ALL:,} are read"
-        faults.append((*context, *files)[-1].fault((), "", message))
+    faults += [fault for file in files for fault in references(file, data)] if with_data else []
+    return faults + too_many(files, context)
+
+
+def too_many(files, context):
+    """Return a fault for each file whose drills are more than are read in all."""
+    faults, count = [], 0
+    for file in (*context, *files):
+        count += len(file.places)
+        if count > MOST_DRILLS_IN_ALL:
+            message = f"there are {count:,} drills in all; at most {MOST_DRILLS_IN_ALL:,} are read"
+            faults.append(file.fault((), "", message))
+            count -= len(file.places)
     return faults
 
 
@@ -72,7 +80,7 @@ def references(file, data):
         kind, _, name = reference.name.partition(".")
         source = data.get(kind)
         if source is None or not source.faults:
-            message = _wrong(reference, kind, name, source)
+            message = wrong_reference(reference, kind, name, source)
             if message:
                 faults.append(file.fault(reference.place, reference.drill, message))
     return faults
@@ -86,8 +94,8 @@ def entries(is_table, source):
     return {True: source.tables, False: source.values, None: source.values | source.tables}[is_table]
 
 
-def _wrong(reference, kind, name, source):
-    """Return what is wrong with ``reference``, "" for nothing."""
+def wrong_reference(reference, kind, name, source):
+    """Return what is wrong with ``reference`` to ``name`` in the ``DataFile`` ``source`` (None: there is none)."""
     what = WHAT[reference.is_table]
     if source is None:
         return f'{what} "{reference.name}": there is no {kind} file'

@@ -4,26 +4,24 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from functools import cached_property
+from importlib import import_module
 from pathlib import Path
 
 from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.lines import line_map
-from trainer.decks.read_call import read_call, read_listen
 from trainer.decks.read_common import Setting, read_sources
-from trainer.decks.read_computed import read_computed
-from trainer.decks.read_flow import read_flow
-from trainer.decks.read_recall import read_recall
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import quoted
-from trainer.model import AREAS, DEFAULT_WORTH, KINDS, PHASES
+from trainer.model import AREAS, DEFAULT_WORTH, KINDS, PHASES, Drill, Outline
 
 FORMAT = 1
 MOST_DRILLS = 5_000
+# kind of table -> the module that reads it; those with numbers load numpy, which not every command needs
 KINDS_OF_TABLE = {
-    "computed": read_computed, "recall": read_recall, "flow": read_flow,
-    "call": read_call, "listen": read_listen,
+    "computed": "read_computed", "recall": "read_recall", "flow": "read_flow",
+    "call": "read_call", "listen": "read_call",
 }  # fmt: skip
 _DRILL_HEADER = re.compile(r"^[ \t]*\[\[[ \t]*(computed|recall|flow|call|listen)[ \t]*\]\]", re.MULTILINE)
 
@@ -44,11 +42,13 @@ class Deck:
 class DeckFile:
     """What a file gave.
 
-    ``drills`` are those without faults; ``places`` and ``after`` hold every drill, the faulty ones too.
+    ``drills`` are those without faults; ``places`` and ``after`` hold every drill, the faulty ones too.  ``tables``
+    are the tables that the text was parsed into.
     """
 
     path: Path
     text: str = ""
+    tables: dict = field(default_factory=dict)
     deck: Deck | None = None
     drills: list = field(default_factory=list)
     places: dict = field(default_factory=dict)
@@ -69,6 +69,19 @@ class DeckFile:
         """Return a fault at ``place`` of this file."""
         return Fault(file=str(self.path), line=self.line_of(place), drill=drill, message=message)
 
+    @cached_property
+    def outlines(self) -> dict[str, Outline]:
+        """Return the outlines of the drills without faults, by id."""
+        return {drill.id: Outline.of(drill) for drill in self.drills}
+
+    def build(self, drill_id: str) -> Drill:
+        """Return the drill ``drill_id``, one of ``outlines``."""
+        return self._by_id[drill_id]
+
+    @cached_property
+    def _by_id(self):
+        return {drill.id: drill for drill in self.drills}
+
 
 def read(path):
     """Return (``Deck`` or ``None``, drills without faults, all faults) of the file at ``path``."""
@@ -83,7 +96,7 @@ def read_file(path):
     if broken:
         return DeckFile(path=path, faults=[Fault(file=str(path), line=line, drill="", message=broken)])
     parsed = parse(source.text)
-    file = DeckFile(path=path, text=source.text)
+    file = DeckFile(path=path, text=source.text, tables=parsed.data)
     findings = Findings(path)
     if parsed.data or not parsed.syntax:
         _read_all(file, Table(parsed.data, (), findings), source)
@@ -95,16 +108,21 @@ def read_file(path):
     return file
 
 
+def reader_of(kind):
+    """Return the function that reads a table of the ``kind`` (one of ``KINDS_OF_TABLE``) into a drill."""
+    return getattr(import_module(f"trainer.decks.{KINDS_OF_TABLE[kind]}"), f"read_{kind}")
+
+
 def _read_all(file, top, source):
-    setting = _read_head(file, top, source)
+    setting = read_head(file, top, source.hash)
     file.references = setting.references
     count = sum(len(top.data[kind]) for kind in KINDS_OF_TABLE if isinstance(top.data.get(kind), list))
     if count > MOST_DRILLS:
         top.fault("", f"there are {count:,} drills; at most {MOST_DRILLS:,} are read")
         return
     lines = _header_lines(source.text)
-    for kind, reader in KINDS_OF_TABLE.items():
-        tables = top.tables(kind, most=MOST_DRILLS)
+    for kind in KINDS_OF_TABLE:
+        reader, tables = reader_of(kind), top.tables(kind, most=MOST_DRILLS)
         known = lines.get(kind, ())
         for index, table in enumerate(tables):
             before = len(top.findings.found)
@@ -129,7 +147,8 @@ def _keep(file, table, drill, line, *, clean):
         file.drills.append(drill)
 
 
-def _read_head(file, top, source):
+def read_head(file, top, hash):
+    """Set ``file.deck`` from the head in ``top`` and return the ``Setting`` that its drills share."""
     head = top.table("deck", required=True)
     stem = file.path.stem
     version = head.raw("format", REQUIRED)
@@ -143,7 +162,7 @@ def _read_head(file, top, source):
     invented, worth = head.text("invented"), _read_worth(head)
     head.finish()
     sources = read_sources(top)
-    file.deck = Deck(name=stem, title=title, area=area, path=file.path, hash=source.hash, invented=invented)
+    file.deck = Deck(name=stem, title=title, area=area, path=file.path, hash=hash, invented=invented)
     return Setting(
         path=file.path, deck=stem, area=area, phase=phase, worth=worth, sources=sources, references=[],
     )  # fmt: skip

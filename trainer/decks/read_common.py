@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.words import nearest, quoted
@@ -24,6 +25,33 @@ class Setting:
     worth: dict
     sources: dict
     references: list
+
+
+class Wanted(NamedTuple):
+    """What an input of a quantity wants of a number: its range, or the ``words`` (values) that it knows."""
+
+    name: str
+    title: str
+    unit: str
+    low: float
+    high: float
+    words: list
+
+    @classmethod
+    def of(cls, spec):
+        """Return what ``spec`` (an ``Input``, or None for no input) wants."""
+        return cls(spec.name, spec.title, spec.unit, spec.low, spec.high, sorted(spec.words)) if spec else None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reference:
+    """A value or table of the user's files that a drill needs; ``spec`` is what the input that takes it wants."""
+
+    place: tuple
+    drill: str
+    name: str
+    is_table: bool | None  # None: either will do
+    spec: Wanted | None = None
 
 
 def read_sources(top):

@@ -2,10 +2,10 @@
 
 import keyword
 import re
-from dataclasses import dataclass
 
 from trainer.decks.formula import compile_formula
 from trainer.decks.functions import RESERVED
+from trainer.decks.read_common import Reference, Wanted
 from trainer.decks.shape import NAME, REQUIRED
 from trainer.decks.unit_names import NO_UNIT, read_unit, unit_of
 from trainer.decks.words import listed, nearest, normalise, quoted
@@ -15,17 +15,6 @@ from trainer.model import Draw
 REFERENCE = re.compile(r"(ship|airframe|airwing)\.([a-z][a-z0-9_]{0,59})")
 MOST_DRAWS = 40
 MOST_STEPS_OF_A_SPAN = 1_000_000
-
-
-@dataclass(frozen=True, kw_only=True)
-class Reference:
-    """A value or table of the user's files that a drill needs; ``spec`` is the input that takes it, or a share."""
-
-    place: tuple
-    drill: str
-    name: str
-    is_table: bool | None  # None: either will do
-    spec: object = None
 
 
 class Draws:
@@ -111,7 +100,9 @@ class Draws:
             entry.fault("of", f'{quoted(reference)} is no value or table of your files, like "airframe.trim_steps"')
             return ""
         self.references.append(
-            Reference(place=(*entry.place, "of"), drill=entry.drill, name=reference, is_table=None, spec=spec)
+            Reference(
+                place=(*entry.place, "of"), drill=entry.drill, name=reference, is_table=None, spec=Wanted.of(spec)
+            )
         )
         return reference
 
@@ -175,7 +166,7 @@ class Draws:
             place = (*self.table.place, name) if name in self.table.data else self.table.place
             is_table = bool(spec) and spec.unit == "table"
             self.references.append(
-                Reference(place=place, drill=self.table.drill, name=reference, is_table=is_table, spec=spec)
+                Reference(place=place, drill=self.table.drill, name=reference, is_table=is_table, spec=Wanted.of(spec))
             )
 
     def formula(self, name, entry):

@@ -172,8 +172,9 @@ def _offered(drill, library, rng, right, wrong):
 
 
 def _other_flows(drill, library):
-    flows = [one for one in library.drills.values() if one.kind == "flow" and one.id != drill.id]
-    return sorted(flows, key=lambda one: (one.area != drill.area, one.id))
+    flows = [one for one in library.outlines.values() if one.kind == "flow" and one.id != drill.id]
+    for one in sorted(flows, key=lambda one: (one.area != drill.area, one.id)):
+        yield library.drills[one.id]
 
 
 def _order(drill, library, rng, weak):

@@ -59,9 +59,9 @@ class Prepared:
 
 
 def drills_of(event, library, home=None):
-    """Return the drills that count for ``event``, by id: those of its areas, else those its standard names."""
+    """Return the outlines, by id, of the drills that count for ``event``: of its areas, else of its standard's."""
     areas = event.areas or (tuple(standards.find(event.standard, home).areas) if event.standard else ())
-    return {name: drill for name, drill in library.drills.items() if not areas or drill.area in areas}
+    return {name: drill for name, drill in library.outlines.items() if not areas or drill.area in areas}
 
 
 def prepare(event, store, drills, clock, *, minutes_today=None):

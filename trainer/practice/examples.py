@@ -31,11 +31,11 @@ def example(quantity, library, given, missing, works):
 def _likely(quantity, library):
     """Yield sets of inputs: a few draws of each drill of ``quantity``, then numbers from the range."""
     chance = random.Random(quantity.name)  # seeded by the name: always the same example
-    for drill in library.drills.values():
-        if getattr(drill, "quantity", "") == quantity.name:
+    for outline in library.outlines.values():
+        if outline.quantity == quantity.name:
             for _ in range(DRAWS):
                 with contextlib.suppress(TrainerError):
-                    yield computed.make(drill, library, chance).inputs
+                    yield computed.make(library.drills[outline.id], library, chance).inputs
     for _ in range(TRIES):
         yield {spec.name: _between(spec, chance) for spec in quantity.inputs if spec.unit != "table"}
 

@@ -19,13 +19,13 @@ def day_of(instant):
 
 
 def specs(drills):
-    """Return the ``ItemSpec`` of each drill, in the order of the library."""
+    """Return the ``ItemSpec`` of each drill (or its outline), in the order of the library."""
     return tuple(
         ItemSpec(
             id=drill.id,
             kind=drill.kind,
-            steps=len(getattr(drill, "steps", ())) if drill.kind == "flow" else 0,
-            guess=guess(getattr(drill, "choices", ())),
+            steps=drill.step_count,
+            guess=1 / drill.choice_count if drill.choice_count > 1 else None,
             design_s=FLOW_STEP_S if drill.kind == "flow" else None,
             limit_s=drill.limit_s,
             worth=drill.worth,

@@ -134,7 +134,7 @@ class Session:
         from trainer.drills import questions
 
         self._drawn += 1
-        drill = self._drills[drill_id]
+        drill = self._library.drills[drill_id]
         return questions.make(
             drill,
             self._library,
@@ -165,13 +165,13 @@ class Session:
 
     @cached_property
     def _drills(self):
-        """Return the drills that the wish allows, by id."""
+        """Return the outlines of the drills that the wish allows, by id."""
         unknown = [area for area in self._wish.areas if area not in AREAS]
         if unknown:
             raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
         chosen = {
             drill_id: drill
-            for drill_id, drill in self._library.drills.items()
+            for drill_id, drill in self._library.outlines.items()
             if not self._wish.areas or drill.area in self._wish.areas
         }
         if not chosen:

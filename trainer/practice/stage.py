@@ -41,7 +41,7 @@ class Syllabus:
     """
 
     def __init__(self, library, home=None, name=stages.FIRST):
-        self.drills, self._decks = library.drills, library.decks
+        self.drills, self._decks = library.outlines, library.decks
         read = {one: stages.read(path) for one, path in stages.listing(home).items()}
         self.stages = {one: stage for one, (stage, _) in read.items() if stage is not None}
         self.faults = [fault for _, faults in read.values() for fault in faults]

@@ -89,7 +89,7 @@ def deck_list(library, look):
     lines = []
     width = max(len(name) for name in library.decks)
     for name, deck in library.decks.items():
-        drills = [drill for drill in library.drills.values() if drill.deck == name]
+        drills = [drill for drill in library.outlines.values() if drill.deck == name]
         counts = ", ".join(
             f"{sum(drill.kind == kind for drill in drills)} {kind}"
             for kind in ("computed", "flow", "recall")
@@ -107,8 +107,7 @@ def drill_list(drills, look):
     width = max(len(drill.id) for drill in drills)
     lines = []
     for drill in drills:
-        text = getattr(drill, "title", "") or getattr(drill, "ask", "")
-        lines += look.wrap(f"{drill.id:{width}}  {drill.kind:8}  {text}", hanging=" " * (width + 12))
+        lines += look.wrap(f"{drill.id:{width}}  {drill.kind:8}  {drill.label}", hanging=" " * (width + 12))
     return lines
 
 

@@ -101,7 +101,8 @@ def test_a_drill_that_is_gone_from_the_decks_does_no_harm(answered, shelf):
     from dataclasses import replace
 
     store, clock = answered(fifteen_left_out, drill="small-fix", times=3)
-    less = replace(shelf, drills={name: drill for name, drill in shelf.drills.items() if name != "small-fix"})
+    less = {name: outline for name, outline in shelf.outlines.items() if name != "small-fix"}
+    less = replace(shelf, drills={name: shelf.drills[name] for name in less}, outlines=less)
     found = gathered(store, clock, less)
     assert found["period"]["answers"] == 3 and not found["weakest"] and not found["slips"]
 
@@ -146,7 +147,7 @@ def test_first_answers_are_no_test_of_the_forecasts(answered):
 
 def test_practice_that_is_needed_costs_more_the_more_is_missing(answered, shelf):
     store, clock = answered(fifteen_left_out, drill="small-fix", times=3)
-    known = Knowledge(shelf.drills.values(), store, standards.find())
+    known = Knowledge(shelf, store, standards.find())
     today = clock.instant.timestamp() / 86_400
     little, more = (known.minutes_to("marshal", 0.3, today, today + 10, new=new) for new in (0, 2))
     assert 0 < little < more

@@ -18,17 +18,17 @@ assert LEVEL == 0.90
 
 
 class Knowledge:
-    """Beliefs over ``drills``, with the time limits that ``standard`` sets.
+    """Beliefs over the drills of ``library``, with the time limits that ``standard`` sets.
 
     Forecasts are of the drills that were met: what was never asked can only be counted.
     """
 
-    def __init__(self, drills, store, standard, correction=None):
+    def __init__(self, library, store, standard, correction=None):
         known, learner = knowledge.known(store)
-        self.drills = {drill.id: drill for drill in drills}
+        self.drills, self.outlines = library.drills, library.outlines
         self.standard = standard
         self.correction = correction or Recalibration()
-        specs = [_with_limit(spec, standard) for spec in knowledge.specs(list(drills))]
+        specs = [_with_limit(spec, standard) for spec in knowledge.specs(self.outlines.values())]
         self.beliefs = Beliefs(specs, known, learner)
         self.met = np.array([self.beliefs.seen(name) for name in self.beliefs.ids], dtype=bool)
         self.areas = np.array([spec.area for spec in specs], dtype=object)
@@ -41,7 +41,7 @@ class Knowledge:
 
     def required(self, area):
         """Return the ids of the flows of ``area`` that the standard demands."""
-        return [flow for flow in self.standard.required if flow in self.drills and self.drills[flow].area == area]
+        return [flow for flow in self.standard.required if flow in self.outlines and self.outlines[flow].area == area]
 
     def outlook(self, areas, today, on):
         """Return the ``Outlook`` of the drills met on day ``on``, seen from ``today``, for the named ``areas``.

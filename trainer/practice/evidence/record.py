@@ -44,8 +44,8 @@ def gather(store, library, clock, wish, *, caution):
     drills = library.drills
     event = _event(store, clock, wish.on)
     today, event_day = knowledge.day_of(now), event.pop("day")
-    known = Knowledge(drills.values(), store, wish.standard, honesty.correction(store, now))
-    judged = areas.of_areas(history, known, drills, only=event["areas"], today=today, event_day=event_day)
+    known = Knowledge(library, store, wish.standard, honesty.correction(store, now))
+    judged = areas.of_areas(history, known, library.outlines, only=event["areas"], today=today, event_day=event_day)
     verdict, sentence = areas.overall(judged)
     weakest = weak.weakest(history, known, store, library, today=today, event_day=event_day, answers=wish.answers)
     slow = weak.slow(history, known)

@@ -91,7 +91,7 @@ class Walk:
         self.case, self.flown = case, flown
         self._recorder = Recorder(
             store=store, clock=clock, library=library, mode=MODE,
-            beliefs=knowledge.beliefs(list(library.drills.values()), store),
+            beliefs=knowledge.beliefs(library.outlines.values(), store),
         )  # fmt: skip
         self._told = {}
         self._stored = []

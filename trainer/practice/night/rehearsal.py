@@ -62,7 +62,7 @@ class Rehearsal:
         self._clock, self._standard = clock, standard
         self._recorder = Recorder(
             store=store, clock=clock, library=library, mode=MODE,
-            beliefs=knowledge.beliefs(list(library.drills.values()), store),
+            beliefs=knowledge.beliefs(library.outlines.values(), store),
         )  # fmt: skip
         self._at = -1
         self._answers = []
