@@ -6,18 +6,19 @@ names.  Numbers may be typed in figures or as they are spoken.
 
 import re
 
+from trainer.decks import placeholders
 from trainer.drills import chance, computed, question_text, step_order
 from trainer.drills.drawing import chances, draw_once, kept, same_numbers
 from trainer.errors import AnswerError, DomainError
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, Grade, Question
+from trainer.reading.calls.tokens import Number, tokens_of, unit_before
+from trainer.reading.calls.understood import Part, understand
 from trainer.reading.freetext import rules
-from trainer.reading.freetext.meaning import is_end, sense
 from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.numbers import spoken
 from trainer.reading.numbers.values import read_number
 
 MOST_DRAWS = 400
-ENOUGH_SAID = 0.6
 NOT_COPIED = ("?", "-", "x", "")
 
 
@@ -108,9 +109,12 @@ def _heard_text(item, drill, inputs):
 
 
 def read_call(text, plain, question, drill):
-    """Return the call that was typed, as one line of text."""
-    if not sense(plain).words:
+    """Return the call that was typed, as one line of text; raises ``AnswerError`` where a word can't be placed."""
+    found = _understood(text, drill, question.inputs)
+    if not (found.places or found.blamed):
         raise AnswerError(f"I can't read {quoted(text)} as a call", hint="type it as you would say it")
+    if found.strange and not _faults(found, drill):
+        raise AnswerError(f"I can't place {quoted(found.strange[0])} in this call", hint="say its items alone")
     return " ".join(text.split())[:200]
 
 
@@ -138,81 +142,73 @@ def _read_item(part, item, truth):
 
 def grade_call(value, question, drill, library):
     """Return the ``Grade`` of a call made: items missing, wrong, or out of the order of the list."""
-    found, lines = _found_items(value, drill, question.inputs), []
-    names = [item.name for item in drill.items]
-    lacking = [item for item in drill.items if item.name not in found and not item.optional]
-    lines += [
-        f'missing or wrong: {item.name} – "{filled(item.say, drill, question.inputs)}"{_harm(item)}' for item in lacking
-    ]
-    order = sorted(found, key=found.get)
-    chain = {name: frozenset(names[:at]) for at, name in enumerate(names)}
-    faults = step_order.misplacements(order, chain) if drill.ordered else []
-    lines += [f"out of order: {fault.step} before {fault.other}; the list: {drill.order}" for fault in faults]
-    blamed = {item.name for item in lacking} | {fault.blame for fault in faults}
-    wanted = [item.name for item in drill.items if not item.optional or item.name in found]
+    found = _understood(value, drill, question.inputs)
+    faults = _faults(found, drill)
+    items = {item.name: item for item in drill.items}
+    lines = [_fault_line(items[name], fault, drill, question) for name, fault in faults.items()]
+    wanted = [item.name for item in drill.items if not item.optional or item.name in found.places]
     return Grade(
-        verdict=OUTSIDE_LIMITS if blamed else ON_THE_NUMBER,
-        score=max(0.0, 1.0 - len(blamed) / len(wanted)),
+        verdict=OUTSIDE_LIMITS if faults else ON_THE_NUMBER,
+        score=max(0.0, 1.0 - len(faults) / len(wanted)),
         value=value,
-        parts={name: 0.0 if name in blamed else 1.0 for name in wanted},
+        parts={name: 0.0 if name in faults else 1.0 for name in wanted},
         said=tuple(lines),
     )
 
 
-def _harm(item):
-    return f" ({item.skipped})" if item.skipped else ""
+MISSING = "missing or wrong"
 
 
-def _found_items(text, drill, inputs):
-    """Return {item name: place in the call} of the items that were said."""
-    wordings = {item.name: [filled(one, drill, inputs) for one in (item.say, *item.ways)] for item in drill.items}
-    refused = {item.name: [filled(one, drill, inputs) for one in item.refuse] for item in drill.items}
-    vocabulary = rules.vocabulary_of([one for several in wordings.values() for one in several])
-    typed = _sense(text, vocabulary)
-    free, found = dict(enumerate(typed.words)), {}
-    for item in drill.items:
-        if any(_place(_sense(one, vocabulary), free) is not None for one in refused[item.name]):
-            continue
-        for one in wordings[item.name]:
-            places = _place(_sense(one, vocabulary), free)
-            if places is not None:
-                found[item.name] = min(places)
-                for place in places:
-                    free.pop(place)
-                break
-    return found
+def _faults(found, drill):
+    """Return {item: what is wrong with it}, in the order of the list."""
+    names = [item.name for item in drill.items]
+    faults = {item.name: MISSING for item in drill.items if item.name not in found.places and not item.optional}
+    if not faults:  # else a word too many is most likely the wrong one
+        faults |= found.blamed
+    if drill.ordered:
+        chain = {name: frozenset(names[:at]) for at, name in enumerate(names)}
+        order = sorted(found.places, key=found.places.get)
+        for fault in step_order.misplacements(order, chain):
+            faults.setdefault(fault.blame, f"out of order: {fault.step} before {fault.other}; the list: {drill.order}")
+    return {name: faults[name] for name in names if name in faults}
 
 
-def _sense(text, vocabulary):
-    return sense(spoken.in_figures(normalise(text)), vocabulary)
+def _fault_line(item, fault, drill, question):
+    if fault != MISSING:
+        return fault if fault.startswith("out of order") else f"{item.name}: {fault}"
+    harm = f" ({item.skipped})" if item.skipped else ""
+    return f'{MISSING}: {item.name} – "{filled(item.say, drill, question.inputs)}"{harm}'
 
 
-def _place(wording, free):
-    """Return the places in ``free`` ({place: word}) where ``wording`` is said, None where it is not.
+def _understood(text, drill, inputs):
+    """Return what the call ``text`` says of the items of ``drill``."""
+    parts = [
+        Part(
+            name=item.name,
+            ways=tuple(_tokens(way, drill, inputs) for way in (item.say, *item.ways)),
+            never=tuple(_tokens(way, drill, inputs) for way in item.refuse),
+        )
+        for item in drill.items
+    ]
+    scene = " ".join(
+        one for text in (drill.ask, drill.order) for one in placeholders.split(text) if isinstance(one, str)
+    )
+    others = [value for draw in drill.draws for value in draw.any_of if isinstance(value, str)]
+    foreign = {token for value in others for token in tokens_of(value)}
+    return understand(text, parts, scene, foreign)
 
-    Every number and every end of an axis must be there; of other words, enough of them.
-    """
-    places, missing, total = [], 0.0, 0.0
-    for word in wording.words:
-        weight = rules.weight_of(word)
-        total += weight
-        at = next((place for place, one in free.items() if place not in places and _same(one, word)), None)
-        if at is not None:
-            places.append(at)
-            continue
-        if word[0].isdigit() or is_end(word):
-            return None
-        missing += weight
-    return places if places and missing <= (1.0 - ENOUGH_SAID) * total else None
 
-
-def _same(typed, word):
-    """Return whether two words are the same; 2992 is 29.92 as it is spoken."""
-    if typed == word:
-        return True
-    if not (typed[0].isdigit() and word[0].isdigit()):
-        return False
-    return 20.0 <= float(word) < 34.0 and typed == f"{float(word):.2f}".replace(".", "")
+def _tokens(text, drill, inputs):
+    """Return ``text`` of an item as tokens, with its drawn numbers and their units."""
+    units, out = {draw.name: draw.unit for draw in drill.draws}, []
+    for piece in placeholders.split(text):
+        value = piece if isinstance(piece, str) else inputs[piece.name]
+        if isinstance(value, str):
+            out += tokens_of(value, behind=out[-1] if out else None)
+        else:
+            unit = unit_before(out.pop()) if out and unit_before(out[-1]) else units[piece.name] or "count"
+            out.append(Number(value=float(value), unit=unit))
+    return tuple(out)
 
 
 def grade_heard(value, question, drill, library):

@@ -45,7 +45,9 @@ def seconds_of(text):
 
 
 def _is_number(token):
-    return token[0].isdigit() or token[0] == "." or token in DIGITS or token in TEENS or token in TENS
+    return (
+        token[0].isdigit() or (token[0] == "." and len(token) > 1) or token in DIGITS or token in TEENS or token in TENS
+    )
 
 
 def _belongs(token, run):
