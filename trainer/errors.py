@@ -32,6 +32,10 @@ class StorageError(TrainerError):
     exit_code = 3
 
 
+class DisplacedError(StorageError):
+    """The database was taken from under an open window: nothing more can be saved in it."""
+
+
 class DomainError(TrainerError):
     """A number lies outside the range in which a formula holds."""
 

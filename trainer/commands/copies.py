@@ -1,4 +1,6 @@
-"""The automatic copy of the data at the end of a session."""
+"""What is copied and taken in of itself: the daily copy, and answers kept beside a database that was taken away."""
+
+import sys
 
 from trainer.errors import StorageError
 
@@ -14,3 +16,16 @@ def keep(world):
         raise StorageError(
             f"your answers are saved, but not today's automatic copy: {error.message}", hint=error.hint
         ) from error
+
+
+def take_in(store):
+    """Take in the answers that a session kept beside when its database was taken away, and say how many."""
+    from trainer.store import beside
+
+    if not beside.waiting(store.path.parent):
+        return
+    from trainer.practice.knowledge import after_review, model
+
+    taken = beside.take_in(store, after_review, model())
+    if taken:
+        print(f"trainer: {taken} answer{'s' * (taken != 1)} kept beside were taken in", file=sys.stderr)

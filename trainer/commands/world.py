@@ -31,7 +31,12 @@ class World:
         from trainer.store.store import Store
         from trainer.terminal.progress import Progress
 
-        return Store.open(self.home, clock=self.clock, create=create, progress=Progress)
+        store = Store.open(self.home, clock=self.clock, create=create, progress=Progress)
+        if create:
+            from trainer.commands import copies
+
+            copies.take_in(store)
+        return store
 
     def library(self, files=(), *, tell=complain, **chosen):
         """Return the ``Library`` of the shipped and the user's own decks, or of ``files`` alone.

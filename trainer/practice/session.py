@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from trainer.errors import DomainError, StorageError, UsageError
+from trainer.errors import DisplacedError, DomainError, StorageError, UsageError
 from trainer.model import AREAS, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question
 from trainer.practice import opening, summary
 
@@ -342,6 +342,8 @@ class Session:
             show(done)
         try:
             self._keep_opening()
+        except DisplacedError:
+            raise
         except StorageError as error:
             raise StorageError(
                 f"your answers are saved, but not what comes next time: {error.message}", hint=error.hint

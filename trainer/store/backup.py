@@ -9,9 +9,10 @@ from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, files, schema, verify
+from trainer.store import access, files, rows, schema, verify
 from trainer.store.connection import connect_to_read, reading
 from trainer.store.faults import name_of, require_sqlite, storage_error, told, unsound
+from trainer.store.presence import mark_put_back
 from trainer.store.records import Unwatched
 
 _AUTOMATIC = re.compile(r"reviews-(\d{4}-\d\d-\d\d)-(\d+)\.db")
@@ -92,26 +93,28 @@ def restore(home, file, *, clock):
             if path.exists() and path.samefile(file):
                 raise StorageError(f"{file} is the data themselves", hint="name a copy of them")
             path.parent.mkdir(parents=True, exist_ok=True)
-            with _of_todays_schema(source, path) as brought_up:
-                return _replace(path, brought_up, f"{clock.local():%Y-%m-%d-%H%M%S}")
+            with _ready(source, path, rows.utc_text(clock.now())) as part:
+                return put_in_place(part, path, f"{clock.local():%Y-%m-%d-%H%M%S}", "restore")
     finally:
         source.close()
 
 
 @contextlib.contextmanager
-def _of_todays_schema(source, path):
-    """Yield a connection to what ``source`` holds in today's tables: windows that are open know no others."""
-    if schema.version(source) == schema.SCHEMA:
-        yield source
-        return
-    with files.part_of(path.with_name("reviews-older.db")) as part:
+def _ready(source, path, at):
+    """Yield a file beside ``path`` with what ``source`` holds, in today's tables: windows that are open know no others.
+
+    It says that it was put in place ``at`` (UTC text), so that those windows go on with it.
+    """
+    with files.part_of(path.with_name("reviews-put-back.db")) as part:
         files.copy_database(source, part)
         connection = sqlite3.connect(part, isolation_level=None)
         try:
-            schema.apply(connection)
-            yield connection
+            if schema.version(connection) < schema.SCHEMA:
+                schema.apply(connection)
+            mark_put_back(connection, at)
         finally:
             connection.close()
+        yield part
 
 
 def erase(home):
@@ -225,28 +228,34 @@ def _check_copy(connection, path):
         raise StorageError(f"{path} is damaged", hint="`trainer data where` lists the copies")
 
 
-def _replace(path, source, stamp):
+def put_in_place(part, path, stamp, verb):
+    """Put the finished file ``part`` in the place of the database ``path`` (by ``verb``, "restore" or "merge").
+
+    At no instant there is no ``path``.  Return where what was there is kept, None if there was nothing.
+    """
     if not path.exists():
-        files.copy_database(source, path)
+        files.flush_file(part)
+        os.replace(part, path)
+        files.flush_folder(path.parent)
         return None
     try:
         connection = access.to_write(path)
     except (sqlite3.Error, StorageError) as error:
         _raise_unless_lost(error)
-        return _set_aside(path, source, stamp)
+        return _set_aside(part, path, stamp)
     try:
-        return _overwrite(connection, path, source, stamp)
+        return _overwrite(connection, path, part, stamp, verb)
     except sqlite3.DatabaseError as error:
         _raise_unless_lost(error)  # it opens, but a page of it is damaged: it can't be kept as a tidy copy
     finally:
         files.close(connection)
-    _refuse_if_open(path, "nothing was restored")
-    return _set_aside(path, source, stamp)
+    _refuse_if_open(path, f"nothing was {verb}d")
+    return _set_aside(part, path, stamp)
 
 
-def _overwrite(connection, path, source, stamp):
-    """Copy ``source`` over the database behind ``connection`` as one transaction."""
-    kept = folder(path.parent) / f"reviews-before-restore-{stamp}.db"
+def _overwrite(connection, path, part, stamp, verb):
+    """Copy ``part`` over the database behind ``connection`` as one transaction."""
+    kept = folder(path.parent) / f"reviews-before-{verb}-{stamp}.db"
     kept.parent.mkdir(exist_ok=True)
     files.copy_database(connection, kept)
     tries = iter(range(20))
@@ -254,11 +263,12 @@ def _overwrite(connection, path, source, stamp):
     def give_up(status, remaining, total):
         if status == sqlite3.SQLITE_BUSY and next(tries, None) is None:
             raise StorageError(
-                f"another trainer window is writing to {path}; nothing was restored",
+                f"another trainer window is writing to {path}; nothing was {verb}d",
                 hint="close it, then try again",
             )
 
-    source.backup(connection, progress=give_up)
+    with contextlib.closing(sqlite3.connect(part)) as source:
+        source.backup(connection, progress=give_up)
     return kept
 
 
@@ -270,12 +280,17 @@ def _raise_unless_lost(error):
         raise error
 
 
-def _set_aside(path, source, stamp):
+def _set_aside(part, path, stamp):
+    """Keep the damaged ``path`` with its log under another name and put ``part`` in its place."""
     kept = path.with_name(f"reviews-damaged-{stamp}.db")
+    files.flush_file(part)
     for old, new in zip(files.with_helpers(path), files.with_helpers(kept), strict=True):
         if old.exists():
-            os.replace(old, new)
-    files.copy_database(source, path)
+            files.keep_as(old, new)
+    # The old log must not be taken for one of the new file.
+    files.remove(files.with_helpers(path)[1:])
+    os.replace(part, path)
+    files.flush_folder(path.parent)
     return kept
 
 

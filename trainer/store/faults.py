@@ -4,7 +4,7 @@ import contextlib
 import sqlite3
 from pathlib import Path
 
-from trainer.errors import StorageError
+from trainer.errors import DisplacedError, StorageError
 
 OLDEST_SQLITE = (3, 37, 0)  # the first with STRICT tables
 
@@ -90,6 +90,32 @@ def unwritable(path):
 def unsound(path, sentence):
     """Return the ``StorageError`` for a database that can be read but is not as it was stored."""
     return StorageError(f"{path} is damaged: {sentence.rstrip('.')}", hint=rescue(path))
+
+
+def displaced(path, what, answers, kept):
+    """Return the error for the database ``path`` that "was ``what``" during a session of ``answers``.
+
+    ``kept`` is the file that holds them now, None if there is none.
+    """
+    happened = f"{path} was {what} while this window was open"
+    if not answers:
+        return DisplacedError(f"{happened}; nothing was saved", hint="look what moved it, then start again")
+    some = "the answer" if answers == 1 else f"the {answers} answers"
+    if kept is None:
+        return DisplacedError(
+            f"{happened}; {some} of this session could be kept nowhere", hint="they are lost unless it is put back"
+        )
+    if kept.parent == Path(path).parent:
+        hint = f"the next start takes them in; `trainer data merge` brings in what was moved. {last_copy(path)}"
+        return DisplacedError(f"{happened}; {some} of this session are kept in {kept}", hint=hint)
+    return DisplacedError(
+        f"{happened}; {some} of this session are kept in {kept}", hint=f"move that file to {Path(path).parent}"
+    )
+
+
+def is_lost(error):
+    """Return whether the ``StorageError`` says that the file no longer is a sound database."""
+    return name_of(error.__cause__).startswith(("SQLITE_NOTADB", "SQLITE_CORRUPT", "SQLITE_READONLY_DBMOVED"))
 
 
 def file_error(error, path):

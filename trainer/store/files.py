@@ -2,6 +2,7 @@
 
 import contextlib
 import os
+import shutil
 import sqlite3
 from pathlib import Path
 
@@ -37,6 +38,18 @@ def remove(paths):
     return removed
 
 
+def write_private(path, data):
+    """Write ``data`` as the file ``path`` that only its owner can read, whole or not at all, and flush it."""
+    with part_of(path) as part:
+        handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
+        with open(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(part, path)
+    flush_folder(path.parent)
+
+
 def flush_file(path):
     """Wait until the content of ``path`` is on the disk."""
     with open(path, "r+b") as file:
@@ -53,6 +66,15 @@ def flush_folder(folder):
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def keep_as(old, new):
+    """Let the file ``old`` be there as ``new``, too."""
+    try:
+        os.link(old, new)
+    except OSError:  # a file system without links
+        shutil.copyfile(old, new)
+        flush_file(new)
 
 
 def publish(part, path):

@@ -203,6 +203,11 @@ def digest(previous, review_id, row):
     return hashlib.sha256(_bytes(previous) + _dumps({"id": review_id, **named}).encode("ascii")).digest()
 
 
+def content(row):
+    """Return a digest of what the row (values of ``COLUMNS``) says, wherever in whichever chain it stands."""
+    return digest(FIRST_DIGEST, 0, row)
+
+
 def _bytes(digest):
     if not isinstance(digest, bytes):
         raise damaged("a digest is none")

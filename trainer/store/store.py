@@ -5,10 +5,11 @@ import sqlite3
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, disk_room, files, history, rows
+from trainer.store import access, beside, disk_room, files, history, rows
 from trainer.store.connection import reading, writing
-from trainer.store.faults import require_sqlite, told, unsound
+from trainer.store.faults import displaced, is_lost, require_sqlite, told, unsound
 from trainer.store.notes import Notes
+from trainer.store.presence import Displaced, Presence
 from trainer.store.records import Rebuilt, Recorded, Unwatched
 from trainer.store.replay import check_states, replay
 from trainer.store.states import (
@@ -41,6 +42,9 @@ class Store(Notes):
         self.progress = progress
         self.writable = writable
         self._together = False
+        self._presence = Presence(path, connection) if writable else None
+        self._given = {}  # the answers of this session, by digest: (row, when it was withdrawn)
+        self._pending = {}  # those of the transaction that is open
 
     @classmethod
     def open(cls, home, *, clock, create=True, wait_s=5.0, progress=Unwatched):
@@ -66,8 +70,12 @@ class Store(Notes):
     def __enter__(self):
         return self
 
-    def __exit__(self, *_):
-        self.close()
+    def __exit__(self, kind, *_):
+        try:
+            if kind is None:
+                self.require_saved()
+        finally:
+            self.close()
 
     @contextlib.contextmanager
     def _write(self):
@@ -75,12 +83,46 @@ class Store(Notes):
             yield self._connection
             return
         try:
-            with told(self.path), writing(self._connection):
-                yield self._connection
+            with told(self.path):
+                if self._presence:
+                    self._presence.freshen()
+                with writing(self._connection):
+                    yield self._connection
+                    self._require_presence()
+                self._given |= self._pending
+                if self._presence:
+                    self._presence.settle()
+        except Displaced as error:
+            raise self._kept_beside(str(error)) from error
+        except StorageError as error:
+            if self._given and is_lost(error):
+                raise self._kept_beside("damaged") from error
+            raise
         except sqlite3.IntegrityError as error:
             # In sound data it is a mistake of this program; a page that leads astray breaks the rules as well.
             self._raise_if_damaged(error)
             raise
+        finally:
+            self._pending = {}
+
+    def require_saved(self):
+        """Raise ``DisplacedError`` unless the answers of this session stand in the file of that name."""
+        if self._given:
+            try:
+                self._require_presence()
+            except Displaced as error:
+                raise self._kept_beside(str(error)) from error
+
+    def _require_presence(self):
+        if self._presence and not self._presence.require():
+            self._given = {}  # another window put a copy in place, which knows nothing of them
+
+    def _kept_beside(self, what):
+        """Return the error that says ``what`` happened to the file; the answers of this session lie beside."""
+        answers = (self._given | self._pending).values()
+        stamp = f"{self.clock.now():%Y%m%d-%H%M%S}"
+        kept = beside.keep(self.path, answers, stamp) if answers else None
+        return displaced(self.path, what, len(answers), kept)
 
     def _raise_if_damaged(self, error):
         from trainer.store.verify import damage
@@ -114,6 +156,7 @@ class Store(Notes):
         items = tuple(items) or (review.drill_id,)
         row = rows.to_row(review, items)
         review = rows.from_row(row[1:])
+        self._pending[items, row] = (row, None)  # its digest is not known yet
         with self._write() as connection:
             self._renew(connection, update, model)
             review_id, digest = insert_review(connection, row)
@@ -124,6 +167,7 @@ class Store(Notes):
             keep_for_undo(connection, review_id, old, learner)
             last = dict.fromkeys(items, review_id)
             save_states(connection, states, last, new_learner, stored_model if model is None else model)
+            self._pending[digest] = self._pending.pop((items, row))
         return Recorded(id=review_id, digest=digest, review=review, states=states, learner=new_learner)
 
     def withdraw(self, review_id, update, model=None, *, digest=None):
@@ -140,13 +184,15 @@ class Store(Notes):
                     "the answer to take back is no longer there: another window put other data in place",
                     hint="nothing was changed; go on with the next question",
                 )
-            newest = history.newest(self._read)
+            newest, at = history.newest(self._read), rows.utc_text(self.clock.now())
             try:
-                insert_withdrawal(connection, review_id, rows.utc_text(self.clock.now()))
+                insert_withdrawal(connection, review_id, at)
             except KeyError:
                 if digest is None:
                     raise
                 raise StorageError("the answer is taken back already", hint="go on with the next question") from None
+            if digest in self._given:
+                self._pending[digest] = (self._given[digest][0], at)
             kept = self._read("SELECT item, state, last_review, learner FROM before WHERE review_id = ?", (review_id,))
             if newest[0] == review_id and kept and not self.outdated(model):
                 return put_back(connection, review_id, kept)

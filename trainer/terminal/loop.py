@@ -1,6 +1,6 @@
 """The loop of a session: ask, judge, say what happened.  It owns no state but the last verdict."""
 
-from trainer.errors import AnswerError, StorageError
+from trainer.errors import AnswerError, DisplacedError, StorageError
 from trainer.terminal import screens
 
 LONGEST_ANSWER = 2_000
@@ -109,9 +109,10 @@ def _judge(session, prompt, outcome):
 def say_or_raise(prompt, error, unread=screens.unread):
     """Say why an answer was not taken, so that it can be typed again; raise it where nobody is there to do so.
 
-    A person may free the disk or close the other window; in a pipe the next line is another answer.
+    A person may free the disk or close the other window; in a pipe the next line is another answer.  A database
+    that was taken away can't be brought back by typing again.
     """
-    if isinstance(error, StorageError) and not prompt.person:
+    if isinstance(error, DisplacedError) or (isinstance(error, StorageError) and not prompt.person):
         raise error
     _lines(prompt, unread(error, prompt.look))
 
