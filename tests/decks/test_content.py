@@ -26,7 +26,7 @@ IMMEDIATE_ACTION = {
     "bingo": "report",
     "lost-communications-case-3": "squawk",
     "no-radio-pattern": "aviate",
-    "brakes-failed-taxi": "hook",
+    "brakes-failed-taxi": "emergency-brake",
     "waveoff-case-1": "power",
     "bolter-case-1": "power",
     "bolter-case-3": "power",
