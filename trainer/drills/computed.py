@@ -188,13 +188,16 @@ def truth_text(truth):
 
 
 def separable(drill, library, inputs):
-    """Return whether every slip of this draw is clearly wrong and no two of them coincide."""
+    """Return whether this draw tells mistakes apart: every slip clearly wrong, no two of them the same number.
+
+    Of a question with words for answers: whether there is a slip that leads to a wrong one.
+    """
     truth = solve(drill, library, inputs)
-    if truth.result.words:
-        return True
     wrongs = slip_values(drill, library, inputs)
+    if truth.result.words:
+        return not wrongs or any(wrong != truth.value for _, wrong in wrongs)
     accepted = (float(truth.value), *other_values(drill, library, inputs))
-    return len(slips.clear(wrongs, accepted, truth.unit, truth.result.tolerance)) == len(wrongs)
+    return len(slips.nameable(wrongs, accepted, truth.unit, truth.result.tolerance)) == len(wrongs)
 
 
 def shown_input(drill, name, value, step=None):

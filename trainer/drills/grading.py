@@ -73,7 +73,8 @@ def _grade_computed(value, question, drill, library):
     wrongs = slip_values(drill, library, question.inputs)
     if result.words:
         graded = _grade_code(value, question)
-        slip = _only([slip for slip, wrong in wrongs if wrong == value])
+        led_here = [slip for slip, wrong in wrongs if wrong == value]
+        slip = slips.together(led_here) if led_here else None
     else:
         others = other_values(drill, library, question.inputs)
         graded = _grade_number(value, question, drill, result.tolerance, others=others)
@@ -87,10 +88,6 @@ def _grade_computed(value, question, drill, library):
 def _grade_code(value, question):
     right = value == question.truth
     return Grade(verdict=ON_THE_NUMBER if right else OUTSIDE_LIMITS, score=float(right), value=value)
-
-
-def _only(found):
-    return found[0] if len(found) == 1 else None
 
 
 def _grade_recall(value, question, drill, library):

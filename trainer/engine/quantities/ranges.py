@@ -138,11 +138,7 @@ RADIO_HORIZON = Quantity(
         "a root and a quarter of it; the exact factor is 1.23",
     ),
     exact=lambda height_ft, other_height_ft: _root_lines(ranges.RADIO_FACTOR, height_ft, other_height_ft),
-    slips=(
-        *_horizon_slips(ranges.RADIO_FACTOR),
-        slip("light for radio", "1.17 is for the eye; radio bends further",
-             lambda height_ft, other_height_ft: ranges.visible_horizon_nm(height_ft, other_height_ft)),
-    ),
+    slips=_horizon_slips(ranges.RADIO_FACTOR),
     source=RADIO,
 )  # fmt: skip
 
