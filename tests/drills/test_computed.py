@@ -173,12 +173,13 @@ def test_a_slip_near_the_truth_is_not_accused(library):
     assert grading.grade(question, drill, library, "40.4", 5).slip.name == "added bingo"
 
 
-def test_slips_that_coincide_are_not_accused(library):
+def test_slips_that_coincide_are_told_together(library):
     twice = library.drills["minutes"].slips[0]
-    drill = replace(library.drills["minutes"], slips=(twice, replace(twice, name="another")))
+    drill = replace(library.drills["minutes"], slips=(twice, replace(twice, name="another", words="or another")))
     question = questions.make(drill, library, "1")
     value = slip_values(drill, library, question.inputs)[0][1]
-    assert grading.grade(question, drill, library, f"{value}", 5).slip is None
+    slip = grading.grade(question, drill, library, f"{value}", 5).slip
+    assert slip.name == "to zero" and slip.words.endswith("lb – or: or another")
 
 
 def test_deviation_goes_the_short_way_round():
