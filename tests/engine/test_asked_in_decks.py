@@ -9,6 +9,7 @@ from trainer.engine.quantities import QUANTITIES
 from trainer.model import AREAS
 
 ONLY_COMPUTED = {
+    "pattern_check_altitude": "three check points of the trainer's pattern: facts known by heart",
     "airspeeds_from_cas": "pressure and speed of sound are not read in a cockpit; for checking tables",
     "airspeeds_from_tas": "pressure and speed of sound are not read in a cockpit; for checking tables",
     "case_night_at": "needs an almanac; drilled from sunset and sunrise as case_night",
