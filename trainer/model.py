@@ -29,6 +29,15 @@ VERDICTS = (ON_THE_NUMBER, INSIDE_LIMITS, OUTSIDE_LIMITS, OUT_OF_TIME)
 MODES = ("practice", "cram", "rehearsal", "debrief")
 
 
+def is_right(score):
+    """Return whether a ``score`` (0 to 1, a number or an array) counts as right: more than half of it is.
+
+    >>> is_right(0.5), is_right(0.75)
+    (False, True)
+    """
+    return score > 0.5
+
+
 @dataclass(frozen=True, kw_only=True)
 class Source:
     """Where a fact comes from: ``text`` is the document, ``status`` one of ``STATUSES``."""

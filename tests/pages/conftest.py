@@ -7,7 +7,6 @@ import pytest
 from tests import sample
 from trainer.commands import report
 from trainer.commands.world import World
-from trainer.decks import standards
 from trainer.practice.evidence.record import Wish
 from trainer.store.store import Store
 
@@ -26,7 +25,7 @@ def made(practised):
     """Return (record, {file name: text}) of the report in every format."""
     home, clock = practised
     with Store.open(home, clock=clock, create=False) as store:
-        wish = Wish(standard=standards.find(), call_sign=sample.NAME)
+        wish = Wish(call_sign=sample.NAME)
         return report.made(store, World(home=home, clock=clock, plain=True), wish, FORMATS, stem="sample")
 
 
@@ -50,4 +49,4 @@ def empty_record(home, clock):
 
     world = World(home=home, clock=clock, plain=True)
     with Store.open(home, clock=clock, create=False) as store:
-        return tidy(evidence.gather(store, world.library(), clock, Wish(standard=standards.find()), caution="Caution."))
+        return tidy(evidence.gather(store, world.library(), clock, Wish(), caution="Caution."))

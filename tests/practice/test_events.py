@@ -1,6 +1,5 @@
 """Dated events, the plan towards them, and the outlook, over the small deck."""
 
-import json
 from datetime import timedelta
 
 import pytest
@@ -9,7 +8,7 @@ from tests.practice.conftest import SMALL
 from trainer.decks import library
 from trainer.errors import UsageError
 from trainer.pages import calendar
-from trainer.practice import events, prospect
+from trainer.practice import events
 
 
 @pytest.fixture
@@ -105,25 +104,3 @@ def test_the_calendar_is_read_back_by_its_library(store, clock, night, shelf, tm
     assert len({str(entry["uid"]) for entry in entries}) == len(entries)
     assert all(len(line) <= 75 for line in content.split(b"\r\n")), "RFC 5545, 3.1: lines are folded at 75 octets"
     assert b"\n" not in content.replace(b"\r\n", b""), "RFC 5545, 3.1: lines end with CRLF"
-
-
-def test_before_anything_was_answered_there_is_nothing_to_foresee(store, clock, shelf):
-    found = prospect.prospect(store, shelf.drills, clock, on=clock.local())
-    assert found.outlook is None and found.past.reliability.too_early
-    json.dumps(prospect.as_json(found), allow_nan=False)
-
-
-def test_the_outlook_falls_with_time_and_its_interval_widens(store, clock, shelf, begin):
-    session = begin(questions=8)
-    while (question := session.next()) is not None:
-        session.submit("5000", 1.0) if question.drill_id == "small-platform" else session.give_up(1.0)
-    soon = prospect.prospect(store, shelf.drills, clock, on=clock.local() + timedelta(days=1))
-    late = prospect.prospect(store, shelf.drills, clock, on=clock.local() + timedelta(days=30))
-    assert late.outlook.overall.share < soon.outlook.overall.share
-    assert late.outlook.beyond > 1
-    for one in (*soon.areas, *late.areas):
-        if one.outlook:
-            assert 0 <= one.outlook.low <= one.outlook.share <= one.outlook.high <= 1
-    record = prospect.as_json(late)
-    assert {area["area"] for area in record["areas"]} == {"marshal", "approach", "comms"}
-    json.dumps(record, allow_nan=False)

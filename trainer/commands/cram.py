@@ -10,7 +10,8 @@ from trainer.commands import practice
 from trainer.decks import standards
 from trainer.errors import UsageError
 from trainer.model import AREAS
-from trainer.practice import events, when
+from trainer.practice import aim, events, minutes_needed, when
+from trainer.practice.forecast import Forecast
 from trainer.practice.session import Wish
 from trainer.terminal import look, prospects
 
@@ -51,8 +52,15 @@ def run(options, words, world):
             calendar.write(prepared, Path(options.calendar), world.clock)
             print(screen.line(f"wrote {options.calendar}"))
         if not options.start:
-            return _print(screen, prospects.plan(prepared, screen, today=world.clock.local()))
+            return _print(screen, _plan(prepared, store, shelf, screen, world))
     _start(prepared, world)
+
+
+def _plan(prepared, store, shelf, screen, world):
+    aimed = aim.of(store, shelf, world.clock, world.home)
+    forecast = Forecast(store, prepared.drills, world.clock, standard=aimed.standard, on=prepared.event.at)
+    needed = minutes_needed.of(forecast, planned=float(prepared.plan.budgets_of_days_s.sum()) / 60.0)
+    return prospects.plan(prepared, screen, today=world.clock.local(), forecast=forecast, needed_min=needed)
 
 
 def _set(options, store, world):

@@ -3,8 +3,8 @@
 import json
 import sys
 
-from trainer.decks import standards
-from trainer.practice import events, prospect, when
+from trainer.practice import aim, outlook_record, when
+from trainer.practice.forecast import Forecast
 from trainer.terminal import look, prospects
 
 EXAMPLE = 'trainer outlook --on "2026-12-04 20:00"'
@@ -22,19 +22,15 @@ def run(options, words, world):
     screen = look.look_for(sys.stdout, plain=world.plain)
     shelf = world.library()
     with world.store(create=False) as store:
-        event = events.upcoming(store, world.clock)
-        on = when.read(options.on, world.clock) if options.on else event.at if event else world.clock.now()
-        name = options.standard or (event.standard if event and not options.on else "")
-        drills = events.drills_of(event, shelf, world.home) if event and not options.on else shelf.outlines
-        found = prospect.prospect(
-            store,
-            drills,
-            world.clock,
-            on=on.astimezone(world.clock.local().tzinfo),
-            standard=standards.find(name, world.home) if name else None,
-        )
+        on = when.read(options.on, world.clock) if options.on else None
+        aimed = aim.of(store, shelf, world.clock, world.home, on=on, standard=options.standard)
+        zone = world.clock.local().tzinfo
+        on = (aimed.on or world.clock.now()).astimezone(zone)
+        found = Forecast(store, aimed.drills, world.clock, standard=aimed.standard, on=on)
+        lines = [] if options.json else prospects.outlook(found, screen)
+        record = outlook_record.of(found) if options.json else None
     if options.json:
-        print(json.dumps(prospect.as_json(found), ensure_ascii=False, indent=2, allow_nan=False))
+        print(json.dumps(record, ensure_ascii=False, indent=2, allow_nan=False))
         return
-    for line in prospects.outlook(found, screen):
+    for line in lines:
         print(screen.line(line))

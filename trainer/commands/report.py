@@ -54,12 +54,11 @@ def run(options, words, world):
 def export(home, clock, to, *, formats, call_sign="", stem=""):
     """Write the report on the data in ``home`` into the folder ``to`` and return the paths; nothing is said."""
     from trainer.commands.world import World
-    from trainer.decks import standards
     from trainer.practice.evidence.record import Wish
 
     world = World(home=home, clock=clock, plain=True)
     with _store(home, clock) as store:
-        wish = Wish(standard=standards.find("", home), call_sign=call_sign)
+        wish = Wish(call_sign=call_sign)
         _, files = made(store, world, wish, formats, stem=stem)
     return save(files, to)
 
@@ -81,19 +80,12 @@ def _formats(text):
 
 
 def _wish(options, world):
-    from trainer.decks import standards
-    from trainer.practice import events, when
+    from trainer.practice import when
     from trainer.practice.evidence.record import Wish
 
-    on = when.read(options.on, world.clock) if options.on else None
-    name = options.standard
-    if not name:
-        with _store(world.home, world.clock) as store:
-            event = events.upcoming(store, world.clock)
-        name = event.standard if event and on is None else ""
     return Wish(
-        standard=standards.find(name, world.home),
-        on=on,
+        standard=options.standard,
+        on=when.read(options.on, world.clock) if options.on else None,
         since=_since(options.since, world.clock) if options.since else None,
         name=options.name.strip(),
         call_sign=options.call_sign.strip(),
@@ -116,7 +108,7 @@ def made(store, world, wish, formats, *, stem=""):
     from trainer.pages.tidy import tidy
     from trainer.practice.evidence import record as evidence
 
-    record = tidy(evidence.gather(store, world.library(), world.clock, wish, caution=CAUTION))
+    record = tidy(evidence.gather(store, world.library(), world.clock, wish, caution=CAUTION, home=world.home))
     stem = stem or f"report-{slug(record['pilot']['name'])}-{record['made']['day']}"
     writers = {
         "html": lambda: {f"{stem}.html": report_page.html(record)},

@@ -7,6 +7,7 @@ many learners at once; ``Learner`` is one of them with names.
 import numpy as np
 
 from trainer.memory.items import KINDS
+from trainer.model import is_right
 
 # Layout of a row.  Per kind: answers, right, then count and mean of ln(seconds / design seconds) of right
 # and of wrong answers.
@@ -57,7 +58,7 @@ def noted(rows, *, kind, day, gap_days, score, ln_time):
     rows[:, LONGEST_GAP] = np.fmax(rows[:, LONGEST_GAP], gap_days)
     rows[each, column(kind, ANSWERS)] += 1.0
     rows[each, column(kind, RIGHT)] += score
-    right, measured = score > 0.5, ~np.isnan(ln_time)
+    right, measured = is_right(score), ~np.isnan(ln_time)
     counts = column(kind, np.where(right, RIGHT_TIMES, WRONG_TIMES))
     means = column(kind, np.where(right, RIGHT_LN, WRONG_LN))
     seen = np.minimum(rows[each, counts], MOST_TIMES) + PRIOR_TIMES + 1.0

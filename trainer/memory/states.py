@@ -9,6 +9,7 @@ import numpy as np
 
 from trainer.memory import laws, traces
 from trainer.memory import learner as learners
+from trainer.model import is_right
 
 # Layout of a row: eight numbers, then traces [DYNAMICS, SCALES], then the other laws, then the
 # log-likelihoods of all hypotheses, those of the traces [DYNAMICS, READOUTS] before those of the laws.
@@ -118,7 +119,7 @@ def _timed(rows, table, learner_rows, strengths, known, score, ln_time):
     odds = np.concatenate((odds, laws.log_odds(known, LOG_ODDS_OF_TYPICAL)), axis=-1)
     expected = expected_ln(typical_ln(rows, table, learner_rows)[:, None], odds)
     away = np.clip((ln_time[:, None] - expected) / TIME_DEVIATION, -WIDEST_TIME, WIDEST_TIME)
-    timed = (score > 0.5) & (rows[:, COUNT] > 0) & ~np.isnan(ln_time)
+    timed = is_right(score) & (rows[:, COUNT] > 0) & ~np.isnan(ln_time)
     return np.where(timed[:, None], -0.5 * TIME_WEIGHT * away**2, 0.0)
 
 
@@ -134,7 +135,7 @@ def _note(after, day, score, ln_time):
     after[:, LAST_DAY] = np.where(first, day, np.maximum(after[:, LAST_DAY], day))
     after[:, COUNT] += 1.0
     after[:, SCORE] += score
-    right, measured, each = score > 0.5, ~np.isnan(ln_time), np.arange(len(after))
+    right, measured, each = is_right(score), ~np.isnan(ln_time), np.arange(len(after))
     counts = np.where(right, RIGHT_TIMES, WRONG_TIMES)
     means = np.where(right, RIGHT_LN, WRONG_LN)
     seen = np.minimum(after[each, counts], learners.MOST_TIMES) + 1.0

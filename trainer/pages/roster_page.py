@@ -6,6 +6,7 @@ from trainer.pages import seal
 from trainer.pages.render import page
 from trainer.pages.report_page import CLASSES, MARKS, Own
 from trainer.practice.evidence.squadron import LONG_AWAY_DAYS
+from trainer.practice.standard_met import VERDICTS
 
 
 def html(squadron, skipped, *, day, caution):
@@ -32,7 +33,7 @@ def ready_lines(squadron):
     """Return a line per verdict with the names that have it."""
     lines = []
     counts = Counter(pilot["verdict"] for pilot in squadron["pilots"])
-    for verdict in ("ready", "close", "short", "not known"):
+    for verdict in VERDICTS:
         names = [pilot["name"] for pilot in squadron["pilots"] if pilot["verdict"] == verdict]
         if names:
             shown = ", ".join(names[:12]) + (f" and {len(names) - 12} more" if len(names) > 12 else "")

@@ -8,6 +8,7 @@ written is valid under both.  The pilot is an account with an opaque name at a h
 import json
 import uuid
 
+from trainer.model import is_right
 from trainer.pages import seal
 from trainer.pages.text import clean
 
@@ -83,7 +84,7 @@ def _activity(review):
 def _result(review, answers):
     result = {
         "score": {"scaled": review["score"]},
-        "success": review["score"] > 0.5,
+        "success": is_right(review["score"]),
         "completion": True,
         "extensions": {f"{EXTENSION}/verdict": review["verdict"]},
     }

@@ -1,4 +1,9 @@
-"""Were past forecasts honest, and what that says about the next: predicted chances against answers given."""
+"""Were past forecasts honest, and what that says about the next: predicted chances against answers given.
+
+Debriefs are no test of a forecast, for nobody asked a question; nor are answers after a hint, for the chance was
+stated for an answer without one; nor first answers, for nothing was known to foretell them.  Every screen and page
+counts so.
+"""
 
 from datetime import UTC, datetime, timedelta
 from typing import NamedTuple
@@ -14,8 +19,7 @@ LATELY = timedelta(days=120)
 class Past(NamedTuple):
     """How honest forecasts were: their ``Reliability`` for drills met before, and what came of first answers.
 
-    Nothing tells what a person knows of a drill before the first question, so first answers are no test of a
-    forecast.  ``first_right`` is the share of them that was right, None where there are none.
+    ``first_right`` is the share of first answers that was right, None where there are none.
     """
 
     reliability: reliability.Reliability
@@ -24,10 +28,10 @@ class Past(NamedTuple):
 
 
 def past(store):
-    """Return the ``Past`` of the forecasts made before every answer so far; debriefs are none."""
+    """Return the ``Past`` of the forecasts made before every answer so far."""
     met, later, first = set(), [], []
-    for predicted, score, mode, drill in store.table(("predicted", "score", "mode", "drill_id")):
-        if mode != "debrief":
+    for predicted, score, mode, hinted, drill in store.table(("predicted", "score", "mode", "hint_used", "drill_id")):
+        if mode != "debrief" and not hinted:
             (later if drill in met else first).append((predicted, score))
         met.add(drill)
     found = reliability.reliability([one[0] for one in later], [one[1] for one in later])
@@ -42,10 +46,11 @@ def correction(store, now):
     first = datetime.min.replace(tzinfo=UTC)
     since = now - LATELY if now - first > LATELY else first
     last, gaps, found = {}, [], []
-    for predicted, score, mode, drill, at in store.table(("predicted", "score", "mode", "drill_id", "at"), since=since):
+    columns = ("predicted", "score", "mode", "hint_used", "drill_id", "at")
+    for predicted, score, mode, hinted, drill, at in store.table(columns, since=since):
         day = knowledge.day_of(rows.instant(at))
         gap_days, last[drill] = day - last.get(drill, float("nan")), day
-        if mode != "debrief":
+        if mode != "debrief" and not hinted:
             found.append((predicted, score))
             gaps.append(gap_days)
     return reliability.recalibration([one[0] for one in found], [one[1] for one in found], gaps)

@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import Any
 
 from trainer.errors import DisplacedError, DomainError, StorageError, UsageError
-from trainer.model import AREAS, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question
+from trainer.model import AREAS, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question, is_right
 from trainer.practice import opening, summary
 
 RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
@@ -58,7 +58,7 @@ class Outcome:
     @property
     def right(self):
         """Return True where more than half was right; asking for the solution is not."""
-        return self.grade.score > 0.5 and not self.gave_up
+        return is_right(self.grade.score) and not self.gave_up
 
 
 class Session:

@@ -5,9 +5,11 @@ from collections import Counter
 from trainer.memory.event_plan import NO_MINUTES, NOT_BEGUN, STILL_SHAKY
 from trainer.memory.outlook import LEVEL
 from trainer.model import AREAS
+from trainer.practice.evidence.retold import title_of
+from trainer.practice.minutes_needed import told as minutes_told
 
 BAR = 20  # characters that stand for a share of 1
-NAMED = 6  # drills named in a line before "and n more"
+NAMED = 3  # drills named in a line before "and n more"
 REASONS = {
     NOT_BEGUN: "not begun, because the minutes buy more elsewhere",
     NO_MINUTES: "left to fade, because the minutes buy more elsewhere",
@@ -15,69 +17,74 @@ REASONS = {
 }
 
 
-def outlook(prospect, look):
-    """Return the outlook: areas with their intervals, the best ten minutes, and how honest forecasts were."""
-    dated = prospect.on > prospect.now
+def outlook(forecast, look):
+    """Return the outlook: areas against the standard, the best ten minutes, and how honest forecasts were."""
+    dated = forecast.on > forecast.now
     lines = look.wrap(
-        f"Outlook for {prospect.on:%A %d %B %Y %H:%M}, without further practice" if dated else "Outlook: today"
+        f"Outlook for {forecast.on:%A %d %B %Y %H:%M}, without further practice" if dated else "Outlook: today"
     )
     lines.append("")
-    if prospect.outlook is None:
+    overall = forecast.overall
+    if overall.right is None:
         return [*lines, *look.wrap("Nothing has been answered yet, so there is nothing to foresee. Start: trainer")]
-    lines += _table(prospect.areas, look)
-    overall = prospect.outlook.overall
-    lines += ["", *look.wrap(f"All drills met: {_share(overall)} right in time.")]
-    few = any(not one.enough_met for one in prospect.areas)
+    lines += table(forecast.areas, look)
+    lines += ["", *look.wrap(f"{forecast.verdict[1].capitalize()} (standard: {forecast.standard.title}).")]
+    lines += look.wrap(f"All drills met: {_right(overall)} right, {overall.in_time:.0%} of these in time.")
     lines += look.wrap(
-        f"Shares are of the drills met; the truth lies in the interval {LEVEL:.0%} of the time. The last column is"
-        " the chance of meeting what is asked, with ten questions drawn from the area"
-        f"{'; “too few met”: the standard wants more of the area to have been asked' if few else ''}."
+        "Shares are of the drills met, in time is of what is right; the share right lies in the interval"
+        f" {LEVEL:.0%} of the time. The chance is that of reaching both shares demanded."
     )
-    if prospect.outlook.beyond > 1:
+    if forecast.beyond > 1:
         lines += look.wrap(
-            f"The date is {prospect.outlook.beyond:.1f} times further off than the longest gap seen in your"
+            f"The date is {forecast.beyond:.1f} times further off than the longest gap seen in your"
             " practice: this leans on the model more than on you."
         )
-    return [*lines, "", *_ten_minutes(prospect.outlook, look), *honesty(prospect.past, look)]
+    return [*lines, "", *_ten_minutes(forecast, look), *honesty(forecast.past, look)]
 
 
-def _table(areas, look):
-    """Return one line per area; on a narrow screen without the bar."""
-    bar = look.width >= 70 and look.drawings
-    head = f"{'area':10}  {'met':>7}  {'right in time':{17 + (BAR + 1) * bar}}  asked  chance"
+def table(areas, look):
+    """Return a line or two per area: the shares expected and demanded, the chance, the verdict with its reason."""
+    bar = look.width >= 90 and look.drawings
+    head = f"{'area':10}  {'met':>7}  {'right':{13 + (BAR + 1) * bar}}  in time  demanded  chance  verdict"
     return [head, *(line for one in areas for line in _area(one, look, bar))]
 
 
 def _area(one, look, bar):
     met = f"{one.area:10}  {f'{one.met}/{one.of}':>7}"
-    if one.outlook is None:
+    if one.right is None:
         return [f"{met}  nothing met yet"]
-    chance = f"{one.demanded:5.0%}  {one.outlook.chance:6.0%}"
-    if not one.enough_met:
-        chance = f"{one.demanded:5.0%}  too few met"
-    return [f"{met}  {_bar(one.outlook) if bar else ''}{_share(one.outlook):17}  {chance}"]
+    demanded = f"{one.demand.share:.0%}/{one.demand.in_time:.0%}"
+    line = f"{met}  {_bar(one) if bar else ''}{_right(one):13}  {one.in_time:7.0%}  {demanded:>8}  {one.chance:6.0%}"
+    because = one.met < one.demand.met * one.of or any(not flow.whole for flow in one.flows)
+    return [f"{line}  {one.verdict}", *(look.wrap(one.why, indent=" " * 12, hanging=" " * 12) if because else ())]
 
 
-def _bar(outlook):
+def _bar(one):
     """Return a bar: full to the low end of the interval, half to the high end."""
-    low, high = round(outlook.low * BAR), round(outlook.high * BAR)
+    low, high = round(one.low * BAR), round(one.high * BAR)
     return "█" * low + "▒" * (high - low) + "·" * (BAR - high) + " "
 
 
-def _share(outlook):
-    return f"{outlook.share:.0%} ({outlook.low:.0%}-{outlook.high:.0%})"
+def _right(one):
+    return f"{one.right:.0%} ({one.low:.0%}-{one.high:.0%})"
 
 
-def _ten_minutes(outlook, look):
-    best = [one for one in outlook.ten_minutes if one.ids][:2]
+def _ten_minutes(forecast, look):
+    best = [one for one in forecast.ten_minutes if one.ids][:2]
     if not best:
         return []
     lines = []
     for place, one in enumerate(best):
         head = "Ten minutes would raise most" if place == 0 else "or then"
-        text = f"{head}: {one.area} (+{one.chance_gain:.0%} on its chance): {named(one.ids)}"
+        titles = [title_of(forecast.drills[name]) for name in one.ids]
+        text = f"{head}: {one.area} (+{one.chance_gain:.0%} on its chance): {named(titles)}"
         lines += look.wrap(text, hanging="  ")
     return [*lines, *look.wrap(f"trainer practice --area {best[0].area} --minutes 10", indent="  "), ""]
+
+
+def needed(found, look):
+    """Return what it takes to meet the standard beside what is planned; ``found`` is a ``minutes_needed.Needed``."""
+    return [line for text in minutes_told(found) for line in look.wrap(text)]
 
 
 def honesty(past, look):
@@ -102,22 +109,23 @@ def honesty(past, look):
     return lines
 
 
-def plan(prepared, look, *, today):
-    """Return the plan towards an event: the days, what to expect, what will not be reached."""
+def plan(prepared, look, *, today, forecast, needed_min):
+    """Return the plan towards an event: what it takes, the days, what to expect, what will not be reached.
+
+    ``forecast`` is the ``Forecast`` for the event and ``needed_min`` the ``minutes_needed.Needed`` for it.
+    """
     event, planned = prepared.event, prepared.plan
     away = "today" if prepared.days == 0 else f"in {prepared.days} day{'s' if prepared.days > 1 else ''}"
     lines = look.wrap(
         f"{event.name}: {event.at.astimezone(today.tzinfo):%A %d %B %Y %H:%M}, {away},"
         f" {event.minutes_per_day:g} minutes a day over {len(prepared.drills)} drills"
     )
-    lines.append("")
+    lines += ["", *needed(needed_min, look), ""]
     for number, day in enumerate(planned.schedule()):
         lines += _day(number, day, prepared, look, today)
-    count = len(prepared.drills)
-    lines += ["", *look.wrap(
-        f"Kept to, about {planned.expected:.0f} of {count} will be right in time on the day;"
-        f" without practice {planned.expected_without:.0f}."
-    )]  # fmt: skip
+    lines += ["", *look.wrap(f"Without practice ({forecast.standard.title}): {forecast.verdict[1]}.")]
+    kept = forecast.kept(planned)
+    lines += [*look.wrap("Kept to, on the day:"), *table(kept, look)]
     lines += _unreached(planned.unreached(), prepared, look)
     if planned.minute_value > 0.05:
         lines += look.wrap(
@@ -144,13 +152,14 @@ def _day(number, day, prepared, look, today):
 def _unreached(unreached, prepared, look):
     lines = []
     for reason, text in REASONS.items():
-        ids = [one.id for one in unreached if one.reason == reason]
-        if ids:
-            lines += look.wrap(f"Not reached, {len(ids)} {text}: {named(ids)}", hanging="  ")
+        titles = [title_of(prepared.drills[one.id]) for one in unreached if one.reason == reason]
+        if titles:
+            lines += look.wrap(f"Not reached, {len(titles)} {text}: {named(titles)}", hanging="  ")
     return lines
 
 
-def named(ids):
-    """Return the first few of ``ids`` and how many more there are."""
-    shown = ", ".join(ids[:NAMED])
-    return f"{shown} and {len(ids) - NAMED} more" if len(ids) > NAMED else shown
+def named(titles):
+    """Return the first few of ``titles``, each once, and how many more there are."""
+    titles = list(dict.fromkeys(titles))
+    shown = "; ".join(titles[:NAMED])
+    return f"{shown}; and {len(titles) - NAMED} more" if len(titles) > NAMED else shown

@@ -7,9 +7,8 @@ import pytest
 from tests.practice.conftest import SMALL
 from tests.practice.test_session import right_answer
 from trainer.clock import StillClock
-from trainer.decks import library, standards
+from trainer.decks import library
 from trainer.practice.evidence import briefing, course, record, slips, weak
-from trainer.practice.evidence.forecast import Knowledge, _cheapest
 from trainer.practice.evidence.history import History
 from trainer.practice.session import Session, Wish
 from trainer.store.store import Store
@@ -57,8 +56,7 @@ def fifteen_left_out(question):
 
 
 def gathered(store, clock, shelf, **wish):
-    wish = record.Wish(standard=standards.find(), **wish)
-    return record.gather(store, shelf, clock, wish, caution="Caution.")
+    return record.gather(store, shelf, clock, record.Wish(**wish), caution="Caution.")
 
 
 def test_the_slip_is_named_in_words_with_the_answers_that_show_it(answered, shelf):
@@ -127,43 +125,11 @@ def test_weeks_begin_on_monday_and_idle_ones_are_kept(answered, clock):
     ]  # fmt: skip
 
 
-def test_too_few_answers_say_nothing_about_the_forecasts(answered):
-    store, _ = answered("right", drill="small-fix", times=5)
-    assert course.honesty(History(store)) is None
-
-
 def test_weak_drills_of_one_quantity_are_told_apart():
     shared, alone = {"id": "fix-easy", "title": "a fix"}, {"id": "push", "title": "a push"}
     found = weak.told_apart([shared, alone, shared | {"id": "fix-north"}])
     assert [one["title"] for one in found] == ["a fix (fix-easy)", "a push", "a fix (fix-north)"]
     assert [one["id"] for one in found] == ["fix-easy", "push", "fix-north"]
-
-
-def test_first_answers_are_no_test_of_the_forecasts(answered):
-    assert course.honesty(History(answered("right", drill="small-fix", times=50)[0])) is None
-    history = History(answered("right", drill="small-fix", times=1)[0])
-    assert course.honesty(history)["answers"] == 50 == history.met_before.sum()
-
-
-def test_practice_that_is_needed_costs_more_the_more_is_missing(answered, shelf):
-    store, clock = answered(fifteen_left_out, drill="small-fix", times=3)
-    known = Knowledge(shelf, store, standards.find())
-    today = clock.instant.timestamp() / 86_400
-    little, more = (known.minutes_to("marshal", 0.3, today, today + 10, new=new) for new in (0, 2))
-    assert 0 < little < more
-    assert known.minutes_to("marshal", 0.0, today, today + 10) == 0.0
-    assert known.minutes_to("marshal", 0.999, today, today + 0.5) is None
-
-
-def test_the_cheapest_practice_is_bought_first():
-    import numpy as np
-
-    gain, cost = np.array([[0.2, 0.3], [0.2, 0.25]]), np.array([[10.0, 30.0], [40.0, 80.0]])
-    assert _cheapest(gain, cost, 0.15) == 10.0
-    assert _cheapest(gain, cost, 0.35) == 50.0
-    assert _cheapest(gain, cost, 0.5) == 110.0  # only with the second round
-    assert _cheapest(gain, cost, 0.6) is None
-    assert _cheapest(gain, cost, 0.0) == 0.0
 
 
 def test_a_brief_has_three_lines_and_slips_go_first():

@@ -2,7 +2,6 @@
 
 import numpy as np
 
-from trainer.memory.reliability import reliability
 from trainer.practice.evidence.history import as_date
 from trainer.practice.evidence.intervals import wilson
 
@@ -36,20 +35,15 @@ def _week(history, mine, monday):
     }
 
 
-def honesty(history):
-    """Return how the chances stated before each answer compare with what came of it, None for too few answers.
-
-    Answers after a hint are left out, for the chance was stated for an answer without one; so are first answers,
-    for nothing was known to foretell them.
-    """
-    counted = history.met_before & ~history.hinted
-    found = reliability(history.predicted[counted], history.score[counted])
+def honesty(past):
+    """Return ``past`` (a ``honesty.Past``) as a record, None for too few answers."""
+    found = past.reliability
     if found.too_early:
         return None
     return {
         "answers": found.count,
-        "said": float(history.predicted[counted].mean()),
-        "came": float(history.score[counted].mean()),
+        "said": sum(one.count * one.predicted for one in found.bins) / found.count,
+        "came": sum(one.count * one.observed for one in found.bins) / found.count,
         "brier": found.brier,
         "brier_constant": found.brier_constant,
         "error": found.calibration_error,

@@ -7,12 +7,11 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from trainer.model import OUT_OF_TIME
+from trainer.model import OUT_OF_TIME, is_right
 
 EPOCH = date(1970, 1, 1)
 _COLUMNS = (
-    "id", "at", "offset_min", "drill_id", "mode", "verdict", "score", "slip", "deviation", "seconds", "predicted",
-    "hint_used",
+    "id", "at", "offset_min", "drill_id", "mode", "verdict", "score", "slip", "deviation", "seconds",
 )  # fmt: skip
 _MINUTES_PER_DAY = 1440
 
@@ -35,19 +34,15 @@ class History:
 
     def __init__(self, store, since=None):
         columns = list(zip(*store.table(_COLUMNS, since=since), strict=True)) or [()] * len(_COLUMNS)
-        ids, at, offsets, drills, modes, verdicts, scores, slips, deviations, seconds, predicted, hints = columns
+        ids, at, offsets, drills, modes, verdicts, scores, slips, deviations, seconds = columns
         self.ids = np.array(ids, dtype=np.int64)
         minutes = np.array([text[:-1] for text in at], dtype="datetime64[m]").astype(np.int64)
         self.days = (minutes + np.array(offsets, dtype=np.int64)) // _MINUTES_PER_DAY
         self.drills, self.modes, self.slips = Codes(drills), Codes(modes), Codes(slips)
-        self.score, self.predicted = _numbers(scores), _numbers(predicted)
+        self.score = _numbers(scores)
         self.deviation, self.seconds = _numbers(deviations), _numbers(seconds)
         self.late = Codes(verdicts).is_(OUT_OF_TIME)
-        self.hinted = np.array(hints, dtype=bool)
-        self.right = self.score > 0.5  # more than half right, as a session counts it
-        self.met_before = np.ones(len(self), dtype=bool)  # as far as was read, from ``since`` on
-        self.met_before[np.unique(self.drills.rows, return_index=True)[1]] = False
-        self.first_at, self.last_at = (at[0], at[-1]) if at else ("", "")
+        self.right = is_right(self.score)
 
     def __len__(self):
         return len(self.ids)

@@ -6,17 +6,17 @@ not grow with the years, so that an instructor's page over 200 pilots is made in
 
 import hashlib
 from dataclasses import dataclass
-from datetime import UTC, timedelta, timezone
-from typing import Any
+from datetime import UTC, datetime, timedelta, timezone
 
 import numpy as np
 
 from trainer import __version__
 from trainer.engine.quantities import ENGINE_VERSION
-from trainer.practice import events, honesty, knowledge
+from trainer.memory.event_plan import practice_days
+from trainer.practice import aim, events, knowledge, minutes_needed
 from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, weak
-from trainer.practice.evidence.forecast import Knowledge
 from trainer.practice.evidence.history import History, as_date
+from trainer.practice.forecast import Forecast
 
 FORMAT, VERSION = "trainer report", 1
 WITHOUT_EVENT_DAYS = 7
@@ -24,31 +24,32 @@ WITHOUT_EVENT_DAYS = 7
 
 @dataclass(frozen=True, kw_only=True)
 class Wish:
-    """What is asked for: a ``standard``, an event (aware ``on``), reviews ``since`` (aware), how to be named.
+    """What is asked for: a ``standard`` (a name, "" the usual one), an event (aware ``on``), reviews ``since`` (aware).
 
-    ``answers`` False leaves out what was typed.
+    ``name`` and ``call_sign`` say how to be named; ``answers`` False leaves out what was typed.
     """
 
-    standard: Any
-    on: Any = None
-    since: Any = None
+    standard: str = ""
+    on: datetime | None = None
+    since: datetime | None = None
     name: str = ""
     call_sign: str = ""
     answers: bool = True
 
 
-def gather(store, library, clock, wish, *, caution):
+def gather(store, library, clock, wish, *, caution, home=None):
     """Return the report as a record that is ready for JSON.  ``caution`` is the sentence shown on every page."""
     now, local = clock.now(), clock.local()
     history = History(store, since=wish.since)
     drills = library.drills
-    event = _event(store, clock, wish.on)
-    today, event_day = knowledge.day_of(now), event.pop("day")
-    known = Knowledge(library, store, wish.standard, honesty.correction(store, now))
-    judged = areas.of_areas(history, known, library.outlines, only=event["areas"], today=today, event_day=event_day)
-    verdict, sentence = areas.overall(judged)
-    weakest = weak.weakest(history, known, store, library, today=today, event_day=event_day, answers=wish.answers)
-    slow = weak.slow(history, known)
+    aimed = aim.of(store, library, clock, home, on=wish.on, standard=wish.standard)
+    on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
+    forecast = Forecast(store, aimed.drills, clock, standard=standard, on=on)
+    needed = minutes_needed.of(forecast, planned=_planned_min(aimed, store, clock))
+    judged = areas.of_areas(history, forecast, needed.by_area)
+    verdict, sentence = forecast.verdict
+    weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
+    slow = weak.slow(history, forecast)
     common = slips.common(history, store, drills)
     return {
         "format": FORMAT,
@@ -60,49 +61,61 @@ def gather(store, library, clock, wish, *, caution):
             "engine": ENGINE_VERSION,
         },
         "caution": caution,
-        "invented": _invented(library, wish.standard),
+        "invented": _invented(library, standard),
         "pilot": custody.pilot(store, store.chain(), name=wish.name, call_sign=wish.call_sign),
         "period": _period(history, store, wish.since),
-        "event": event,
+        "event": _event(aimed, on, now, clock),
         "standard": {
-            "name": wish.standard.name,
-            "title": wish.standard.title,
-            "digest": hashlib.sha256(wish.standard.path.read_bytes()).hexdigest(),
+            "name": standard.name,
+            "title": standard.title,
+            "digest": hashlib.sha256(standard.path.read_bytes()).hexdigest(),
         },
         "verdict": verdict,
         "verdict_words": sentence,
         "areas": judged,
+        "minutes": {
+            "needed": needed.total,
+            "planned": needed.planned,
+            "drop": list(needed.dropped),
+            "out_of_reach": list(needed.out_of_reach),
+        },
         "weakest": weakest,
         "slow": slow,
         "slips": common,
         "deviations": deviations.most_off(history, drills),
         "weeks": course.weeks(history),
-        "calibration": course.honesty(history),
+        "calibration": course.honesty(forecast.past),
         "brief": briefing.lines(common, weakest, judged, slow),
         "answers_included": wish.answers,
         "chain": custody.of_reviews(store, len(history)),
     }
 
 
-def _event(store, clock, on):
-    """Return the event's record with its ``day`` (float, UTC): ``on``, else the next one set, else in a week."""
-    now, coming = clock.now(), events.upcoming(store, clock)
-    if on is None and coming is not None:
-        name, at, zone = coming.name, coming.at, timezone(timedelta(minutes=coming.offset_min))
-    elif on is not None:
-        name, at, zone = "date asked for", on, clock.local().tzinfo
-    else:
-        at, zone = now + timedelta(days=WITHOUT_EVENT_DAYS), clock.local().tzinfo
+def _event(aimed, on, now, clock):
+    """Return the record of what is forecast for: the event ahead, the date asked for, or a week from now."""
+    zone, coming = clock.local().tzinfo, aimed.event
+    name = coming.name if coming else "date asked for"
+    if aimed.on is None:
         name = f"in {WITHOUT_EVENT_DAYS} days (no event is set)"
+    if coming:
+        zone = timezone(timedelta(minutes=coming.offset_min))
     return {
         "name": name,
-        "at": _utc(at),
-        "local": f"{at.astimezone(zone):%Y-%m-%d %H:%M}",
-        "days": max(0.0, (at - now).total_seconds() / 86_400.0),
-        "set": on is not None or coming is not None,
-        "areas": list(coming.areas) if on is None and coming is not None else [],
-        "day": knowledge.day_of(max(at, now)),
+        "at": _utc(on),
+        "local": f"{on.astimezone(zone):%Y-%m-%d %H:%M}",
+        "days": max(0.0, (on - now).total_seconds() / 86_400.0),
+        "set": aimed.on is not None,
+        "areas": list(coming.areas) if coming else [],
     }
+
+
+def _planned_min(aimed, store, clock):
+    """Return the minutes of practice that are meant for the event ahead, None where none is set."""
+    if aimed.event is None:
+        return None
+    days = len(practice_days(knowledge.day_of(clock.now()), knowledge.day_of(aimed.event.at)))
+    left_s = events.left_today_s(aimed.event, store, clock)
+    return left_s / 60.0 + aimed.event.minutes_per_day * max(0, days - 1)
 
 
 def _utc(instant):

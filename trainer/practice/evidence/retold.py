@@ -13,7 +13,7 @@ DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min"}
 
 
 def title_of(drill):
-    """Return what a drill is about, in a few words."""
+    """Return what a drill is about, in a few words; of a drill known by heart, what it asks."""
     if drill.kind == "flow":
         return drill.title
     if getattr(drill, "quantity", ""):
@@ -22,7 +22,8 @@ def title_of(drill):
         quantity = QUANTITIES[drill.quantity]
         result = quantity.result(drill.result)
         return quantity.title if result.name == quantity.results[0].name else f"{quantity.title}: {result.title}"
-    return ""
+    first = drill.ask.split("\n")[0]
+    return first if "{" not in first else ""
 
 
 def truth_text(review, drill):

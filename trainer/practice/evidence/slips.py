@@ -32,7 +32,7 @@ def common(history, store, drills):
 
 def _slip(name, area, count, places, history, store, drills):
     recent = history.recent(RECENT_DAYS)
-    wrong = int((np.isin(history.drills.rows, list(places)) & recent & (history.score <= 0.5)).sum())
+    wrong = int((np.isin(history.drills.rows, list(places)) & recent & ~history.right).sum())
     ids = [history.drills.names[place] for place, _ in places.most_common()]
     drill = drills[ids[0]]
     example = next(one for one in store.reviews(drill=drill.id, newest_first=True) if one.slip == name)

@@ -8,8 +8,8 @@ from collections import Counter
 from datetime import date
 
 from trainer.model import AREAS
+from trainer.practice.standard_met import CLOSE, READY, SHORT, UNKNOWN
 
-READY, CLOSE, SHORT, UNKNOWN = "ready", "close", "short", "not known"
 MOST_WEAK, MOST_SLIPS, BRIEF_LINES = 10, 8, 3
 LONG_AWAY_DAYS = 14
 

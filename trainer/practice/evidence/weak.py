@@ -5,6 +5,7 @@ from itertools import islice
 
 import numpy as np
 
+from trainer.model import is_right
 from trainer.practice.evidence import retold
 from trainer.practice.evidence.history import as_date
 
@@ -15,17 +16,17 @@ FEWEST_LATE = 2
 FADED = 0.9  # a drill more surely known than this on the day is not weak
 
 
-def weakest(history, known, store, library, *, today, event_day, answers=True):
+def weakest(history, forecast, store, library, *, answers=True):
     """Return records of the drills that cost most on the day: worth times the chance to miss, most first."""
-    beliefs = known.beliefs
+    beliefs = forecast.beliefs
     counts = np.bincount(history.drills.rows, minlength=len(history.drills.names)) if len(history) else []
     asked = dict(zip(history.drills.names, counts, strict=True))
-    chances = beliefs.chances(event_day)
+    chances = forecast.right
     worth = np.array([spec.worth for spec in beliefs.specs])
     order = np.argsort(-worth * (1 - chances), kind="stable")
     chosen = [row for row in order if asked.get(beliefs.ids[row], 0) >= FEWEST_ANSWERS and chances[row] < FADED]
-    now = beliefs.chances(today)
-    drills = [known.drills[beliefs.ids[row]] for row in chosen[:MOST_WEAK]]
+    now = forecast.chances(forecast.today)
+    drills = [forecast.drills[beliefs.ids[row]] for row in chosen[:MOST_WEAK]]
     then = [(float(now[row]), float(chances[row])) for row in chosen[:MOST_WEAK]]
     return told_apart([
         _weak(drill, *both, history, store, library, answers) for drill, both in zip(drills, then, strict=True)
@@ -41,7 +42,7 @@ def told_apart(records):
 def _weak(drill, now, chance, history, store, library, answers):
     mine = history.of(drill.id)
     reviews = list(islice(store.reviews(drill=drill.id, newest_first=True), LOOKED_BACK))
-    wrong = [review for review in reviews if review.score <= 0.5 and not review.hint_used]
+    wrong = [review for review in reviews if not is_right(review.score) and not review.hint_used]
     pattern = typical(wrong, drill)
     # The answers that show the typical slip come first: they are what there is to talk about.
     telling = sorted(wrong, key=lambda one: (not pattern or one.slip != pattern["name"], not one.typed))[:MOST_WRONG]
@@ -123,16 +124,16 @@ def _told(review, drill):
         return ""
 
 
-def slow(history, known):
+def slow(history, forecast):
     """Return records of drills that are answered right but late, the slowest for its limit first."""
     found = []
     for place, name in enumerate(history.drills.names):
         mine = (history.drills.rows == place) & history.right & history.recent(28)
         late = int((mine & history.late).sum())
-        if name not in known.drills or late < FEWEST_LATE:
+        if name not in forecast.drills or late < FEWEST_LATE:
             continue
-        drill, times = known.drills[name], history.seconds[mine & ~np.isnan(history.seconds)]
-        limit_s = known.beliefs.spec(name).limit_s
+        drill, times = forecast.drills[name], history.seconds[mine & ~np.isnan(history.seconds)]
+        limit_s = forecast.beliefs.spec(name).limit_s
         found.append({
             "id": name, "title": retold.title_of(drill) or getattr(drill, "ask", name), "area": drill.area,
             "median_s": float(np.median(times)), "limit_s": float(limit_s), "late": late, "right": int(mine.sum()),

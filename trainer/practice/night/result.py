@@ -1,13 +1,9 @@
 """Pass or not, area by area, against a standard."""
 
-import math
 from dataclasses import dataclass
 
 from trainer.model import AREAS
-
-RIGHT = 0.5  # more than this much of an answer right counts as right, as in a session
-WHOLE = 1.0
-EPSILON = 1e-9
+from trainer.practice import standard_met
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,34 +52,18 @@ def judge(answers, standard):
         for area in AREAS
         if (chosen := [answer for answer in answers if answer.area == area])
     )
-    failed = tuple(
-        dict.fromkeys(
-            answer.drill_id
-            for answer in answers
-            if answer.kind == "flow" and answer.drill_id in standard.required and answer.score < WHOLE - EPSILON
-        )
-    )
+    required = [one for one in answers if one.kind == "flow" and one.drill_id in standard.required]
+    failed = tuple(dict.fromkeys(one.drill_id for one in required if not standard_met.is_whole(one.score)))
     judged = [area.passed for area in areas if area.passed is not None]
     return Result(areas=areas, failed_flows=failed, passed=bool(judged) and all(judged) and not failed)
 
 
-def _wanted(share, answers):
-    """Return how many of ``answers`` make up ``share``: a count leaves no doubt where 85 % is almost reached."""
-    return math.ceil(share * len(answers) - EPSILON)
-
-
 def _area(area, answers, demand):
-    right = [answer for answer in answers if answer.score > RIGHT]
-    timed = [answer for answer in right if answer.seconds is not None]
-    in_time = sum(answer.seconds <= answer.limit_s * demand.time_factor for answer in timed)
-    lacking = []
-    if len(right) < demand.share * len(answers) - EPSILON:
-        lacking.append(f"{_wanted(demand.share, answers)} right wanted")
-    if timed and in_time < demand.in_time * len(timed) - EPSILON:
-        lacking.append(f"{_wanted(demand.in_time, timed)} in time wanted")
-    enough = len(answers) >= demand.fewest
+    counts = standard_met.counted(answers, demand)
+    enough = counts.asked >= demand.fewest
+    lacking = standard_met.lacking(counts, demand)
     return AreaResult(
-        area=area, asked=len(answers), right=len(right), timed=len(timed), in_time=in_time,
+        area=area, asked=counts.asked, right=counts.right, timed=counts.timed, in_time=counts.in_time,
         passed=not lacking if enough else None,
         why="; ".join(lacking) if enough else f"not judged: fewer than {demand.fewest:g} questions",
     )  # fmt: skip

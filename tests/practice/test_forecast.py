@@ -1,0 +1,120 @@
+"""One forecast: outlook, cram, report, roster and rehearsal say the same of one pilot at one minute."""
+
+import json
+import re
+from datetime import timedelta
+
+import pytest
+
+from tests import sample
+from tests.practice.conftest import SMALL
+from trainer import cli
+from trainer.decks import library, standards
+from trainer.practice import forecast, minutes_needed, outlook_record
+from trainer.practice.forecast import Forecast
+from trainer.practice.standard_met import VERDICTS, lacking
+
+
+@pytest.fixture
+def shelf():
+    return library.load(files=(SMALL,))
+
+
+@pytest.fixture
+def foreseen(store, clock, shelf):
+    """Return a function that forecasts ``foreseen(days)`` ahead."""
+
+    def see(days):
+        on = clock.local() + timedelta(days=days)
+        return Forecast(store, shelf.drills, clock, standard=standards.find(), on=on)
+
+    return see
+
+
+@pytest.fixture(scope="module")
+def pilot(tmp_path_factory):
+    """Return (home, clock) of the sample pilot after two weeks of five minutes an evening."""
+    home = tmp_path_factory.mktemp("pilot") / "home"
+    return home, sample.practise(home, weeks=2, minutes=5.0)
+
+
+def test_five_commands_say_the_same_of_one_pilot_at_one_minute(pilot, tmp_path, monkeypatch, capsys):
+    home, clock = pilot
+    monkeypatch.setenv("TRAINER_NOW", clock.instant.isoformat())
+    monkeypatch.setenv("COLUMNS", "100")
+
+    def trainer(*words):
+        assert cli.main([*words, "--home", str(home)]) in (0, None)
+        return capsys.readouterr().out
+
+    outlook = json.loads(trainer("outlook", "--json"))
+    trainer("report", "--out", str(tmp_path))
+    (exchange,) = tmp_path.glob("report-*.json")
+    report = json.loads(exchange.read_text(encoding="utf-8"))
+    cram, roster = trainer("cram"), trainer("roster", str(exchange), "--out", str(tmp_path))
+
+    told = {one["area"]: (one["verdict"], one["why"]) for one in outlook["areas"]}
+    assert {one["area"]: (one["verdict"], one["why"]) for one in report["areas"]} == told
+    assert len({verdict for verdict, _ in told.values()}) > 1, "a pilot of whom there is more to say than one word"
+    for one, other in zip(outlook["areas"], report["areas"], strict=True):
+        if other["forecast"]:
+            assert one["right"] == pytest.approx(other["forecast"]["share"], abs=1e-6)
+            assert one["in_time"] == pytest.approx(other["forecast"]["in_time"], abs=1e-6)
+            assert one["chance"] == pytest.approx(other["forecast"]["chance"], abs=1e-6)
+        assert one["demanded"] == {"right": other["demanded"]["share"], "in_time": other["demanded"]["in_time"],
+                                   "met": other["demanded"]["met"]}  # fmt: skip
+    assert outlook["past_forecasts"]["answers"] == (report["calibration"] or outlook["past_forecasts"])["answers"]
+    assert outlook["verdict_words"] == report["verdict_words"]
+    assert outlook["verdict_words"] in " ".join(cram.split()).replace("Without practice", "")
+    assert f"1 {report['verdict']}: " in roster
+    assert report["standard"]["name"] == outlook["standard"] == standards.find().name
+    assert re.search(r"drop [a-z, ]+|which is enough|expected to be enough", " ".join(cram.split()))
+
+
+def test_the_rehearsal_is_judged_by_the_same_definition():
+    from trainer.practice.night import result
+
+    assert result.standard_met.lacking is lacking
+
+
+def test_before_anything_was_answered_there_is_nothing_to_foresee_but_a_task(foreseen):
+    found = foreseen(9)
+    assert found.overall.right is None and found.past.reliability.too_early and not found.ten_minutes
+    assert {one.verdict for one in found.areas} == {"not known"}
+    json.dumps(outlook_record.of(found), allow_nan=False)
+    needed = minutes_needed.of(found)
+    assert all(minutes >= 1.0 for minutes in needed.by_area.values() if minutes is not None)
+
+
+def test_the_forecast_falls_with_time_and_its_interval_widens(foreseen, begin):
+    session = begin(questions=8)
+    while (question := session.next()) is not None:
+        session.submit("5000", 1.0) if question.drill_id == "small-platform" else session.give_up(1.0)
+    soon, late = foreseen(1), foreseen(30)
+    assert late.overall.right < soon.overall.right and late.beyond > 1
+    for one in (*soon.areas, *late.areas):
+        assert one.verdict in VERDICTS
+        if one.right is not None:
+            assert 0 <= one.low <= one.right <= one.high <= 1 and 0 <= one.in_time <= 1
+    record = outlook_record.of(late)
+    assert {area["area"] for area in record["areas"]} == {"marshal", "approach", "comms"}
+    json.dumps(record, allow_nan=False)
+
+
+def test_both_chances_bear_on_the_verdict_and_the_lower_one_counts():
+    from tests.practice.test_standard_met import area
+
+    assert area(chance_right=0.9, chance_in_time=0.2).chance == 0.2
+    slow = forecast.Forecast._judged(area(in_time=0.5), 0.05)
+    assert slow.chance_right > 0.9 and slow.chance < 0.01
+
+
+def test_what_does_not_fit_is_dropped_the_dearest_first_and_emergencies_last():
+    by_area = {"fuel": 30.0, "comms": 60.0, "marshal": 10.0, "emergency": 40.0, "deck": 0.0, "launch": None}
+    needed = minutes_needed.Needed(by_area=by_area, planned=85.0)
+    assert needed.total == 140.0 and needed.dropped == ("comms",) and needed.out_of_reach == ("launch",)
+    first, second = minutes_needed.told(needed)
+    assert first.startswith("To meet the standard: about 2.3 h; 85 min are planned until then: drop comms (fuel 30 min")
+    assert "launch" in second
+    assert not minutes_needed.Needed(by_area=by_area, planned=200.0).dropped
+    assert not minutes_needed.Needed(by_area=by_area).dropped
