@@ -5,7 +5,6 @@ each day that is left.  It is made anew from the belief whenever it is asked for
 or a change of minutes needs no repair: today's plan never assumes that yesterday's was kept.
 """
 
-from copy import copy
 from dataclasses import dataclass
 
 import numpy as np
@@ -77,27 +76,6 @@ class EventPlan(Plan):
         wishes[:, event_slots.KEPT_FOR] = self.counts
         super().__init__(beliefs, roller, day=day, budgets_s=slot_budgets_s, prices=prices, wishes=wishes)
         self._chosen = self.market.fitted(self._prices, order=self._deck_order)  # 0 for what does not count
-
-    def at_price(self, price):
-        """Return this plan as it would be if a second cost ``price`` every day, however many seconds that takes.
-
-        ``price`` is in rewards a second; the lower it is the more is practised, at 0 all that helps.
-        """
-        free = copy(self)
-        free._prices = np.full_like(self._prices, price)
-        free._chosen = self.market.net(free._prices)[0].argmax(-1)
-        return free
-
-    def dearest(self):
-        """Return the price of a second from which on nothing is worth practising."""
-        costs = self.market.seconds_of_all()[0]
-        gain = self.market.reward[0] - self.market.reward[0, :, :1]
-        return float(np.max(gain[:, 1:] / np.maximum(costs[:, 1:], 1e-9), initial=0.0))
-
-    @property
-    def seconds(self):
-        """Return the seconds that the plan takes for each item [items], over all days."""
-        return self.market.seconds_of_all()[0][np.arange(len(self.counts)), self._chosen]
 
     @property
     def is_planned(self):

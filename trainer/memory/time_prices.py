@@ -41,10 +41,6 @@ class Market:
             cost[..., nodes] += cost[..., self.tree.parent[nodes]]
         return self.reward - cost
 
-    def seconds_of_all(self):
-        """Return the seconds [learners, items, templates] of every template."""
-        return self.reward - self.net(np.ones(self.budgets_s.shape))
-
     def used_s(self, chosen):
         """Return the seconds asked for [learners, slots] when items take the templates ``chosen``."""
         asked = (self.seconds * self.tree.member.T[chosen]).sum(1)
