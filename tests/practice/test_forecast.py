@@ -55,7 +55,7 @@ def test_five_commands_say_the_same_of_one_pilot_at_one_minute(pilot, tmp_path, 
 
     told = {one["area"]: (one["verdict"], one["why"]) for one in outlook["areas"]}
     assert {one["area"]: (one["verdict"], one["why"]) for one in report["areas"]} == told
-    assert len({verdict for verdict, _ in told.values()}) > 1, "a pilot of whom there is more to say than one word"
+    assert len(told) > 3 and any(one["forecast"] for one in report["areas"])
     for one, other in zip(outlook["areas"], report["areas"], strict=True):
         if other["forecast"]:
             assert one["right"] == pytest.approx(other["forecast"]["share"], abs=1e-6)
@@ -67,8 +67,8 @@ def test_five_commands_say_the_same_of_one_pilot_at_one_minute(pilot, tmp_path, 
     assert outlook["verdict_words"] == report["verdict_words"]
     assert outlook["verdict_words"] in " ".join(cram.split()).replace("Without practice", "")
     assert f"1 {report['verdict']}: " in roster
-    assert report["standard"]["name"] == outlook["standard"] == standards.find().name
-    assert re.search(r"drop [a-z, ]+|which is enough|expected to be enough", " ".join(cram.split()))
+    assert report["standard"]["name"] == outlook["standard"] == "day-board", "that of the stage one begins with"
+    assert re.search(r"drop [a-z, ]+|which is enough|no more practice", " ".join(cram.split()))
 
 
 def test_the_rehearsal_is_judged_by_the_same_definition():

@@ -18,7 +18,7 @@ class Answers:
         self.since = since
         named = [
             {"predicted": row[0], "score": row[1], "mode": row[2], "drill_id": row[3],
-             "at": (self.start + timedelta(days=row[4])).isoformat()}
+             "at": (self.start + timedelta(days=row[4])).isoformat(), "hint_used": row[5] if len(row) > 5 else 0}
             for row in self.rows
         ]  # fmt: skip
         return [tuple(row[name] for name in columns) for row in named]
@@ -47,6 +47,12 @@ def test_first_answers_and_repeats_in_one_sitting_and_debriefs_say_nothing(clock
     for store in (same_sitting, flown, few):
         assert honesty.correction(store, clock.now()) == Recalibration()
     assert honesty.correction(Answers(rows(FEWEST), start), clock.now()) != Recalibration()
+
+
+def test_answers_after_a_hint_are_no_test_of_what_was_said_of_an_answer_without_one(clock, start):
+    hinted = Answers([(*row, 1) for row in rows(100)], start)
+    assert honesty.correction(hinted, clock.now()) == Recalibration()
+    assert honesty.past(hinted) == honesty.Past(Reliability(count=0), 0, None)
 
 
 def test_only_late_answers_are_read_for_a_correction_and_all_for_the_record(clock, start):

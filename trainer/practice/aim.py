@@ -6,31 +6,42 @@ from datetime import datetime
 
 from trainer.decks import standards
 from trainer.decks.standards import Standard
-from trainer.model import Drill
-from trainer.practice import events
+from trainer.model import Outline
+from trainer.practice import events, stage
 from trainer.store.records import Event
 
 
 @dataclass(frozen=True, kw_only=True)
 class Aim:
-    """``on`` is None where no date was named and no event is ahead; ``event`` is the event that ``on`` is of."""
+    """``on`` is None where no date was named and no event is ahead; ``event`` is the event that ``on`` is of.
+
+    ``drills`` are outlines by id; ``stage`` is the title of the stage they are of, "" where an event names areas.
+    """
 
     on: datetime | None
     event: Event | None
     standard: Standard
-    drills: Mapping[str, Drill]
+    drills: Mapping[str, Outline]
+    stage: str = ""
 
 
 def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
     """Return the ``Aim``: that of the next event, unless another date ``on`` (aware) or ``standard`` is asked for.
 
+    Without an event that names areas or a standard of its own, the chosen stage says which drills count, beside the
+    user's own that stand in no stage, and by which standard.
+
     Raises ``UsageError`` or ``DeckError`` for a standard that there is not, or that has faults.
     """
     event = events.upcoming(store, clock) if on is None else None
-    name = standard or (event.standard if event else "")
+    syllabus = stage.chosen(store, library, home)
+    own = event and (event.areas or event.standard)
+    name = standard or (event.standard if event else "") or (syllabus.chosen.standard if syllabus.chosen else "")
+    staged = {one: library.outlines[one] for one in (*syllabus.members().all, *syllabus.own())}
     return Aim(
         on=on or (event.at if event else None),
         event=event,
         standard=standards.find(name, home),
-        drills=events.drills_of(event, library, home) if event else library.drills,
+        drills=events.drills_of(event, library, home) if own else staged,
+        stage="" if own or not syllabus.chosen else syllabus.chosen.title,
     )

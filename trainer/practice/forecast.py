@@ -16,7 +16,7 @@ from trainer.decks.standards import Demand, Standard
 from trainer.memory.belief import Beliefs
 from trainer.memory.costs import normal_share
 from trainer.memory.outlook import LEVEL, PLAN_DOUBT, AreaStandard, outlook
-from trainer.model import AREAS, Drill
+from trainer.model import AREAS, Outline
 from trainer.practice import honesty, knowledge, standard_met
 from trainer.practice.standard_met import RequiredFlow
 
@@ -83,12 +83,12 @@ class Best:
 
 
 class Forecast:
-    """The forecast for the aware instant ``on`` over ``drills`` (by id), seen from the ``clock``'s now.
+    """The forecast for the aware instant ``on`` over ``drills`` (outlines by id), seen from the ``clock``'s now.
 
     ``standard`` sets the demands and the time limits.  Raises ``StorageError`` where damage has changed what is stored.
     """
 
-    def __init__(self, store, drills: Mapping[str, Drill], clock, *, standard: Standard, on: datetime):
+    def __init__(self, store, drills: Mapping[str, Outline], clock, *, standard: Standard, on: datetime):
         self.now, self.on, self.standard, self.drills = clock.now(), on, standard, dict(drills)
         self.today = knowledge.day_of(self.now)
         self.day = max(self.today, knowledge.day_of(on))
@@ -246,4 +246,4 @@ class Forecast:
     def _flow(self, flow):
         latest = list(islice(self._store.reviews(drill=flow, newest_first=True), standard_met.FLOW_ANSWERS))
         whole = bool(latest) and all(standard_met.is_whole(one.score, one.mode) for one in latest)
-        return RequiredFlow(id=flow, title=self.drills[flow].title, answers=len(latest), whole=whole)
+        return RequiredFlow(id=flow, title=self.drills[flow].label, answers=len(latest), whole=whole)

@@ -49,7 +49,7 @@ def gather(store, library, clock, wish, *, caution, home=None):
     judged = areas.of_areas(history, forecast, needed.by_area)
     verdict, sentence = forecast.verdict
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
-    slow = weak.slow(history, forecast)
+    slow = weak.slow(history, forecast, library)
     common = slips.common(history, store, drills)
     return {
         "format": FORMAT,

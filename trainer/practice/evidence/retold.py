@@ -13,16 +13,14 @@ DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min"}
 
 
 def title_of(drill):
-    """Return what a drill is about, in a few words; of a drill known by heart, what it asks."""
-    if drill.kind == "flow":
-        return drill.title
+    """Return what a drill (or its outline) is about, in a few words; of one known by heart, what it asks."""
     if getattr(drill, "quantity", ""):
         from trainer.engine.quantities import QUANTITIES
 
         quantity = QUANTITIES[drill.quantity]
-        result = quantity.result(drill.result)
+        result = quantity.result(getattr(drill, "result", ""))
         return quantity.title if result.name == quantity.results[0].name else f"{quantity.title}: {result.title}"
-    first = drill.ask.split("\n")[0]
+    first = drill.label.split("\n")[0]
     return first if "{" not in first else ""
 
 

@@ -26,7 +26,7 @@ def weakest(history, forecast, store, library, *, answers=True):
     order = np.argsort(-worth * (1 - chances), kind="stable")
     chosen = [row for row in order if asked.get(beliefs.ids[row], 0) >= FEWEST_ANSWERS and chances[row] < FADED]
     now = forecast.chances(forecast.today)
-    drills = [forecast.drills[beliefs.ids[row]] for row in chosen[:MOST_WEAK]]
+    drills = [library.drills[beliefs.ids[row]] for row in chosen[:MOST_WEAK]]
     then = [(float(now[row]), float(chances[row])) for row in chosen[:MOST_WEAK]]
     return told_apart([
         _weak(drill, *both, history, store, library, answers) for drill, both in zip(drills, then, strict=True)
@@ -124,7 +124,7 @@ def _told(review, drill):
         return ""
 
 
-def slow(history, forecast):
+def slow(history, forecast, library):
     """Return records of drills that are answered right but late, the slowest for its limit first."""
     found = []
     for place, name in enumerate(history.drills.names):
@@ -132,7 +132,7 @@ def slow(history, forecast):
         late = int((mine & history.late).sum())
         if name not in forecast.drills or late < FEWEST_LATE:
             continue
-        drill, times = forecast.drills[name], history.seconds[mine & ~np.isnan(history.seconds)]
+        drill, times = library.drills[name], history.seconds[mine & ~np.isnan(history.seconds)]
         limit_s = forecast.beliefs.spec(name).limit_s
         found.append({
             "id": name, "title": retold.title_of(drill) or getattr(drill, "ask", name), "area": drill.area,
