@@ -1,7 +1,5 @@
 """Run the trainer as ``python -m trainer``."""
 
-import sys
+from trainer.cli import entry
 
-from trainer.cli import main
-
-sys.exit(main())
+entry()

@@ -19,6 +19,32 @@ from trainer.terminal.complaint import complain
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
+def entry():
+    """Run the command line of this process and end it at once.
+
+    What matters is on disk and what is to be read was printed: no thread that still loads something is waited for,
+    and nothing is taken apart that the system takes apart anyway.
+    """
+    code = 130
+    try:
+        code = main()
+    except SystemExit as leaving:  # a closed window, a polite kill
+        code = leaving.code
+    except KeyboardInterrupt:
+        pass
+    leave(code if isinstance(code, int) else 1)
+
+
+def leave(code):
+    """End the process with the exit code ``code`` once what was printed has gone out."""
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except (OSError, ValueError, AttributeError):
+            pass  # closed, full, or never there
+    os._exit(code)
+
+
 def main(argv=None):
     """Run the command line ``argv`` and return the exit code (0 fine, 1 faults, 2 usage, 3 storage)."""
     argv = sys.argv[1:] if argv is None else list(argv)

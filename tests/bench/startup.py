@@ -24,7 +24,7 @@ from trainer.memory.belief import ItemSpec, update
 from trainer.practice import knowledge
 
 # What the console script does, without depending on where it was installed.
-FIRST = [sys.executable, "-c", "import sys; from trainer.cli import main; sys.exit(main())"]
+FIRST = [sys.executable, "-c", "from trainer.cli import entry; entry()"]
 PROMPT = "▸".encode()
 
 

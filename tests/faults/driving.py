@@ -12,7 +12,7 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-TRAINER = [sys.executable, "-c", "import sys; from trainer.cli import main; sys.exit(main())"]
+TRAINER = [sys.executable, "-c", "from trainer.cli import entry; entry()"]
 LONGEST_S = 25.0  # after which a program that says nothing counts as hung
 
 ESCAPES = re.compile(r"\x1b\[[0-9;?]*[ -/]*[@-~]|\x1b\][^\x07]*\x07|\x1b[=>78]|\r")

@@ -4,6 +4,7 @@ import builtins
 import io
 import signal
 import sys
+from queue import Queue
 
 import pytest
 
@@ -103,11 +104,13 @@ def test_signals_that_windows_lacks_are_left_out(monkeypatch):
         monkeypatch.delattr(signal, name, raising=False)
     monkeypatch.setattr(signal, "SIGBREAK", 21, raising=False)
     monkeypatch.setattr(repl.signal, "signal", lambda number, handler: set_for.append((number, handler)))
-    repl.restore_terminal_on_signals()
+    ended = Queue()
+    repl.restore_terminal_on_signals(end=ended.put)
     assert [number for number, _ in set_for] == [signal.SIGTERM, 21]
     with pytest.raises(SystemExit) as caught:
         set_for[1][1](21, None)
     assert caught.value.code == 149
+    assert ended.get(timeout=5) == 149  # and if something had stood in the way, this would have been the end
 
 
 def test_the_home_of_windows(tmp_path):

@@ -115,7 +115,7 @@ def only(session, form):
         question = make(drill_id, seed)
         if question.kind != "flow":
             return question
-        return questions.make(session._drills[drill_id], session._library, seed, form=form)
+        return questions.make(session._library.drills[drill_id], session._library, seed, form=form)
 
     session._make = made
     return session

@@ -6,6 +6,7 @@ loaded and takes the first line, and the rest is loaded while the person thinks.
 
 import sys
 from importlib import import_module
+from threading import Event, Thread
 
 from trainer.terminal.complaint import complain
 
@@ -19,54 +20,85 @@ NEEDED_NEXT = (
 
 
 class EarlyPrompt:
-    """A line editor that was live before the session was: it hands over its first line once more."""
+    """A line editor that was live before the session was: it hands over its first line once more.
+
+    ``left`` tells that the person left at the first question: then nothing more need be loaded.
+    """
 
     def __init__(self, prompt, record, begun):
         self.record, self.begun = record, begun
+        self.left = False
         self._prompt = prompt
         self._kept = None
         self._loading = None
-        self._untold = []
 
     def __getattr__(self, name):
         return getattr(self._prompt, name)
 
     def listen(self, status, world):
-        """Take the first line; a key that leaves is handed over like an answer."""
+        """Take the first line."""
         self._prompt.when_live(lambda: self._load(world))
         try:
             self._kept = self._prompt.ask(status)
-        except (EOFError, KeyboardInterrupt) as leaving:
-            self._kept = leaving
+        except (EOFError, KeyboardInterrupt):
+            self.left = True
 
     def _load(self, world):
-        from concurrent.futures import ThreadPoolExecutor
-
-        pool = ThreadPoolExecutor(1)
-        self._loading = pool.submit(_everything, world, self._untold.append)
-        pool.shutdown(wait=False)
+        self._loading = InBackground(lambda: _everything(world))
 
     def library(self):
         """Return the library; what went wrong with it is told or raised here, in the main thread."""
-        shelf = self._loading.result()
-        for line in self._untold:
+        shelf, untold = self._loading.result()
+        for line in untold:
             complain(line)
-        self._untold.clear()
         return shelf
 
     def ask(self, status):
         """Return the line taken already, then those of the line editor."""
         kept, self._kept = self._kept, None
-        if isinstance(kept, BaseException):
-            raise kept
         return kept or self._prompt.ask(status)
 
 
-def _everything(world, tell):
-    """Import what the first answer will need, and return the library."""
+class InBackground:
+    """Work in a thread of its own that nobody ever waits for when the process ends."""
+
+    def __init__(self, work):
+        self._work, self._done = work, Event()
+        self._result = self._error = None
+        Thread(target=self._run, daemon=True).start()
+
+    def _run(self):
+        try:
+            self._result = self._work()
+        except BaseException as error:  # raised again where the result is wanted
+            self._error = error
+        finally:
+            self._done.set()
+
+    def result(self):
+        """Wait for the work to be done and return what it gave; raises what it raised."""
+        self._done.wait()
+        if self._error is not None:
+            raise self._error
+        return self._result
+
+
+def _everything(world):
+    """Import what the first answer will need; return the library, and what is to be told of it."""
     for name in NEEDED_NEXT:
         import_module(name)
-    return world.library(tell=tell)
+    untold = []
+    return world.library(tell=untold.append), untold
+
+
+def farewell(prompt):
+    """Say the last words to a person who left at the first question."""
+    from trainer.practice import summary
+    from trainer.terminal import screens
+
+    prompt.say()
+    for text, tone in screens.summary(summary.nothing(), prompt.look):
+        prompt.say(text, tone)
 
 
 def prompt_with_question(world, minutes, questions):

@@ -25,6 +25,8 @@ def run(options, words, world):
     """Run one session in the terminal or through a pipe."""
     plain = not (options.area or options.deck or options.seed)
     prompt = early.prompt_with_question(world, options.minutes, options.questions) if plain else None
+    if prompt and prompt.left:
+        return early.farewell(prompt)
 
     from trainer.practice.session import Wish
 
@@ -41,6 +43,8 @@ def run(options, words, world):
 def today(world):
     """Run an ordinary day's session: what `trainer` alone does."""
     prompt = early.prompt_with_question(world, MINUTES, None)
+    if prompt and prompt.left:
+        return early.farewell(prompt)
 
     from trainer.practice.session import Wish
 

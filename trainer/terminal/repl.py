@@ -4,6 +4,7 @@ import asyncio
 import os
 import signal
 import sys
+from threading import Event, Thread
 
 from prompt_toolkit import PromptSession, print_formatted_text
 from prompt_toolkit.application import get_app
@@ -14,6 +15,7 @@ from prompt_toolkit.key_binding import KeyBindings
 from prompt_toolkit.keys import Keys
 
 CLOCK_EVERY_S = 1.0
+PATIENCE_S = 0.25  # from a signal to the end
 LONGEST_TYPED = 4_000  # characters; a megabyte pasted by accident is not drawn again at every key
 
 
@@ -120,19 +122,28 @@ def _shorten(buffer):
         buffer.text = buffer.text[:LONGEST_TYPED]
 
 
-def restore_terminal_on_signals():
-    """Turn a closed window or a polite kill into an exit that gives the terminal back in order."""
+def restore_terminal_on_signals(end=os._exit):
+    """Turn a closed window or a polite kill into an exit that gives the terminal back in order.
+
+    ``end`` ends the process ``PATIENCE_S`` later, whatever is being done then: what was answered is on disk.
+    """
+
+    def leave(received, frame):
+        # A timer of `threading` would be waited for.
+        Thread(target=lambda: (Event().wait(PATIENCE_S), end(128 + received)), daemon=True).start()
+        _leave(128 + received)
+
     for name in ("SIGTERM", "SIGHUP", "SIGBREAK"):
         number = getattr(signal, name, None)
         if number is not None:
-            signal.signal(number, _leave)
+            signal.signal(number, leave)
 
 
-def _leave(received, frame):
+def _leave(code):
     """Leave by way of the line editor where it runs: it gives the terminal back, and is never caught half-way."""
     app = get_app()
     if app.is_running and not app.is_done and app.loop is not None:
-        leaving = SystemExit(128 + received)
+        leaving = SystemExit(code)
         app.loop.call_soon_threadsafe(lambda: None if app.is_done else app.exit(exception=leaving))
     else:
-        sys.exit(128 + received)
+        sys.exit(code)
