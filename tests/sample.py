@@ -17,7 +17,8 @@ from trainer.clock import StillClock
 from trainer.decks import library
 from trainer.drills import computed
 from trainer.errors import AnswerError
-from trainer.practice.session import Session, Wish
+from trainer.practice.session import Session
+from trainer.practice.wish import Wish
 from trainer.store.records import Debrief, Event
 from trainer.store.store import Store
 

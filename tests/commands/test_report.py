@@ -139,7 +139,8 @@ def test_a_later_report_quotes_the_chain_as_it_stood_at_the_earlier(evening, tra
 
 
 def _one_more_answer(home, clock, monkeypatch):
-    from trainer.practice.session import Session, Wish
+    from trainer.practice.session import Session
+    from trainer.practice.wish import Wish
 
     with Store.open(home, clock=clock) as store:
         library = World(home=home, clock=clock, plain=True).library()

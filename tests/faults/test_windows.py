@@ -10,7 +10,8 @@ from tests.faults.conftest import LONG
 from tests.practice.conftest import SMALL
 from trainer.decks import library
 from trainer.errors import StorageError
-from trainer.practice.session import Session, Wish
+from trainer.practice.session import Session
+from trainer.practice.wish import Wish
 from trainer.store.store import Store
 from trainer.terminal import loop
 from trainer.terminal.look import Look

@@ -9,7 +9,8 @@ from trainer.errors import AnswerError
 from trainer.practice.knowledge import after_review
 from trainer.practice.night import debrief
 from trainer.practice.night.flight_items import PHASES
-from trainer.practice.session import Session, Wish
+from trainer.practice.session import Session
+from trainer.practice.wish import Wish
 
 
 @pytest.fixture

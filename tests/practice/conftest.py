@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from trainer.decks import library
-from trainer.practice.session import Session, Wish
+from trainer.practice.session import Session
+from trainer.practice.wish import Wish
 from trainer.store.store import Store
 
 SMALL = Path(__file__).with_name("small.toml")

@@ -47,19 +47,3 @@ def test_what_a_drill_comes_after_is_met_first():
     drills = [Drill("late", "recall", "deck", 1, ("early",)), Drill("early", "recall", "emergency", 3, ("first",)),
               Drill("first", "computed", "comms", 3)]  # fmt: skip
     assert curriculum.order(drills) == ["first", "early", "late"]
-
-
-def test_a_session_may_draw_what_was_met_and_a_few_new_ones():
-    drills = many()
-    met = {"recall-3", "flow-370"}
-    allowed = {drill.id for drill in curriculum.admitted(drills, met, new=10)}
-    assert met < allowed
-    assert len(allowed - met) == 10
-
-
-def test_a_short_session_still_has_something_new():
-    assert curriculum.room_for_new(minutes=0.1, questions=None) == 3
-
-
-def test_twenty_questions_may_all_be_new():
-    assert curriculum.room_for_new(minutes=5, questions=20) == 20

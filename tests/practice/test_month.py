@@ -10,7 +10,8 @@ from tests.practice.test_session import right_answer
 from trainer.clock import SystemClock
 from trainer.decks import library
 from trainer.practice.knowledge import after_review
-from trainer.practice.session import Session, Wish
+from trainer.practice.session import Session
+from trainer.practice.wish import Wish
 from trainer.store.store import Store
 
 

@@ -7,6 +7,7 @@ import pytest
 from tests.practice.conftest import SMALL
 from trainer.errors import AnswerError, StorageError, UsageError
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS
+from trainer.practice import asked_first
 from trainer.practice.knowledge import after_review
 from trainer.store.store import Store
 
@@ -206,3 +207,21 @@ def test_a_drill_that_cannot_be_drawn_does_not_stop_the_session(begin, store, tm
         session.give_up(1.0)
     asked = {review.drill_id for review in store.reviews()}
     assert "small-radial" in asked and "small-fix" not in asked
+
+
+def test_what_was_missed_in_the_air_is_asked_first_with_its_reason_and_once(begin, store):
+    everyday = begin(questions=1, decks=())
+    everyday.next()
+    everyday.give_up(1.0)
+    everyday.finish()
+    missed = ["small-push", "small-radial", "small-platform"]  # a flow, a computed drill and a fact
+    asked_first.add(store, dict.fromkeys(missed, "missed in the air on 1 March"))
+    session = begin(questions=4, decks=())
+    asked, reasons = [], []
+    while (question := session.next()) is not None:
+        asked.append(question.drill_id)
+        reasons.append(session.reason())
+        session.give_up(1.0)
+    assert asked[:3] == missed
+    assert reasons == ["missed in the air on 1 March"] * 3 + [""]
+    assert asked_first.listed(store) == {}

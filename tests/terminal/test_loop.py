@@ -57,8 +57,7 @@ def test_what_does_not_fit_into_one_line_stands_in_two(screen):
 @pytest.mark.parametrize("typed", ["?; ?", "? ; ?", "?;?", "x; x", "-; -", "\uff1f;\uff1f", "?, ?"])
 def test_a_call_of_which_nothing_was_copied_is_given_up(begin, lines, store, typed):
     """Question marks alone were taken for punctuation, and "nothing was typed" was the answer."""
-    session = begin(questions=1, seed="7", areas=("comms",))
-    session._drills = {"small-reply": session._drills["small-reply"]}
+    session = begin(questions=1, seed="7", drills=("small-reply",))
     text = lines(session, f"{typed}\n")
     (review,) = store.reviews()
     assert (review.score, set(review.parts.values())) == (0.0, {0.0}) and "Not right" in text
@@ -66,8 +65,7 @@ def test_a_call_of_which_nothing_was_copied_is_given_up(begin, lines, store, typ
 
 @pytest.mark.parametrize("typed", ["?", "; ", "", "?; ?; ?"])
 def test_too_little_or_too_much_of_a_call_is_asked_again(begin, lines, store, typed):
-    session = begin(questions=1, seed="7", areas=("comms",))
-    session._drills = {"small-reply": session._drills["small-reply"]}
+    session = begin(questions=1, seed="7", drills=("small-reply",))
     lines(session, f"{typed}\n")
     assert store.count() == 0
 
@@ -124,10 +122,7 @@ def only(session, form):
 @pytest.fixture
 def flow(begin):
     """Return a session over the flow alone."""
-    session = only(begin(questions=1, seed="7", areas=("marshal",)), "recite")
-    drills = session._drills
-    session._drills = {"small-push": drills["small-push"]}
-    return session
+    return only(begin(questions=1, seed="7", drills=("small-push",)), "recite")
 
 
 def test_a_flow_is_recited_a_line_a_step_until_an_empty_line(flow, drive, store):
@@ -154,8 +149,7 @@ def test_an_empty_recitation_is_asked_again(flow, drive, store):
 
 
 def test_a_call_is_shown_before_its_items_are_asked(begin, drive, store):
-    session = begin(questions=1, seed="7", areas=("comms",))
-    session._drills = {"small-reply": session._drills["small-reply"]}
+    session = begin(questions=1, seed="7", drills=("small-reply",))
     said = drive(session, "010; 14\r", "\r")
     heard = next(at for at, line in enumerate(said) if line.startswith("(Two zero four, marshal."))
     asked = next(at for at, line in enumerate(said) if "Expected final bearing?" in line)

@@ -12,7 +12,7 @@ from trainer.errors import UsageError
 from trainer.model import AREAS
 from trainer.practice import aim, events, minutes_needed, when
 from trainer.practice.forecast import Forecast
-from trainer.practice.session import Wish
+from trainer.practice.wish import Wish
 from trainer.terminal import look, prospects
 
 EXAMPLE = 'trainer cram --on "2026-12-04 20:00" --minutes-per-day 20 --area marshal --area fuel'

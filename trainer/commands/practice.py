@@ -28,7 +28,7 @@ def run(options, words, world):
     if prompt and prompt.left:
         return early.farewell(prompt)
 
-    from trainer.practice.session import Wish
+    from trainer.practice.wish import Wish
 
     wish = Wish(
         minutes=options.minutes,
@@ -46,7 +46,7 @@ def today(world):
     if prompt and prompt.left:
         return early.farewell(prompt)
 
-    from trainer.practice.session import Wish
+    from trainer.practice.wish import Wish
 
     practise(Wish(minutes=MINUTES), world, prompt)
 

@@ -21,6 +21,7 @@ def add(store: Store, missed: Mapping[str, str]) -> None:
         return
     kept = {drill_id: reason for drill_id, reason in listed(store).items() if drill_id not in missed}
     _keep(store, dict(list({**missed, **kept}.items())[:MOST]))
+    store.set_opening(None)  # the question kept for the next session would come before them
 
 
 def listed(store: Store) -> dict[str, str]:

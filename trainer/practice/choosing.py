@@ -2,13 +2,16 @@
 
 The plan of the day says what a minute is worth; the rules of a session stand around it: alike drills do not
 follow each other, a drill answered right rests until another day (overlearning buys little: Rohrer et al.
-2005), one that was missed comes back after a few others, and only a few new drills are met in one session.
+2005), one that was missed comes back after a few others, and new drills come in the order of the stage, one at a time,
+while few of those begun are unsettled.
 """
 
 from trainer.memory.planner import DailyPlan
-from trainer.practice import curriculum, knowledge
+from trainer.practice import knowledge, unsettled
 
 APART = 3  # other questions between two of the same drill
+IN_A_ROW = 3  # as many questions of one area may follow each other, where there is another to be asked
+AHEAD = 10  # new drills that are weighed at a time; one of them may be asked, the next in order
 PRICES = "daily prices"
 HIGHEST_PRICE = 1e6  # right answers a second; no minute can buy more
 
@@ -16,22 +19,27 @@ HIGHEST_PRICE = 1e6  # right answers a second; no minute can buy more
 class Choosing:
     """The choice among ``drills`` (by id) with what ``store`` knows of them on ``day``.
 
-    ``asked`` are ids that count as met already: the question kept for today was drawn from new ones, perhaps.
-    ``events`` are (day, ids) of dated events ahead, for which these drills count once more.
+    ``order`` are ids in the order in which they are met for the first time; what stands in neither it nor the store
+    is never asked, nor is what ``rests``.  ``first`` are asked before all others.  ``asked`` are ids that count as
+    met already: the question kept for today was drawn from new ones, perhaps.  ``events`` are (day, ids) of dated
+    events ahead, for which these drills count once more.
     """
 
-    def __init__(self, drills, store, *, day, minutes, new, asked=(), events=()):
+    def __init__(self, drills, store, *, day, minutes, order, rests=(), first=(), asked=(), events=()):
         self._drills, self._store, self._day, self._events = drills, store, day, events
         self._budget_s = minutes * 60.0
-        self._met = {*knowledge.known(store)[0], *asked} & drills.keys()
-        self._new = new
+        self._met = ({*knowledge.known(store)[0]} - set(rests) | set(asked)) & drills.keys()
+        self._new = [drill_id for drill_id in order if drill_id in drills and drill_id not in self._met]
+        self._ahead = AHEAD
+        self._first = [drill_id for drill_id in first if drill_id in drills]
+        self._unsettled = unsettled.Unsettled(unsettled.recent_answers(store), minutes=minutes)
         self._asked = []
         self._resting, self._flagged = set(), set()
         self._plan_anew(_sound(store.setting(PRICES)))
 
     def _plan_anew(self, prices):
-        admitted = curriculum.admitted(list(self._drills.values()), self._met, new=self._new)
-        self.beliefs = knowledge.beliefs(admitted, self._store)
+        weighed = dict.fromkeys((*self._met, *self._first, *self._new[: self._ahead]))
+        self.beliefs = knowledge.beliefs([_in_any_order(self._drills[one]) for one in weighed], self._store)
         self._plan = DailyPlan(self.beliefs, day=self._day, budget_s=self._budget_s, prices=prices, events=self._events)
 
     def keep_prices(self):
@@ -40,20 +48,47 @@ class Choosing:
 
     def pick(self):
         """Return the id of the drill to ask, None where nothing may be asked."""
-        while True:
-            found = self._by_the_rules() or self._by_fewer_rules()
-            if found is not None or len(self.beliefs) == len(self._drills):
-                return found or self._whatever_is_left()
-            self._new += self._new
-            self._plan_anew(self._plan.prices)
+        while self._first:
+            drill_id = self._first.pop(0)
+            if drill_id not in self._not_now():
+                return drill_id
+        found = self._by_the_rules() or self._by_fewer_rules()
+        return found or self._begin_one_more() or self._whatever_is_left()
 
     def _by_the_rules(self):
         last = self._drills.get(self._asked[-1]) if self._asked else None
+        area = self._too_much_of()
         groups = (last.group,) if last else ()
-        return self._plan.pick(exclude_groups=groups, exclude_ids=self._not_now())
+        alike = {name for name in self.beliefs.ids if self._drills[name].area == area}
+        not_now = self._not_now() | alike
+        return self._plan.pick(exclude_groups=groups, exclude_ids=not_now | self._waiting(alike))
 
     def _by_fewer_rules(self):
-        return self._plan.pick(exclude_ids=self._not_now())
+        return self._plan.pick(exclude_ids=self._not_now() | self._waiting())
+
+    def _too_much_of(self):
+        """Return the area that the last few questions were all of, None where they were mixed."""
+        areas = {self._drills[name].area for name in self._asked[-IN_A_ROW:]}
+        return areas.pop() if len(self._asked) >= IN_A_ROW and len(areas) == 1 else None
+
+    def _begin_one_more(self):
+        """Nothing that was begun may be asked now: rather one new drill too many than one that rests."""
+        return next((one for one in self._still_unmet() if one not in self._flagged), None)
+
+    def _still_unmet(self):
+        left = [one for one in self._new if one not in self._met]
+        if left and not self.beliefs.has(left[0]):
+            self._ahead += AHEAD
+            self._plan_anew(self._plan.prices)
+        return left
+
+    def _waiting(self, alike=frozenset()):
+        """Return the new drills that may not be asked now: all but the next that is not ``alike``, if there is room."""
+        left = [one for one in self._still_unmet() if one not in self._flagged]
+        following = (
+            [one for one in left if one not in alike and self.beliefs.has(one)] if self._unsettled.room() else []
+        )
+        return set(left) - set(following[:1])
 
     def _not_now(self):
         return {*self._asked[-APART:], *self._resting, *self._flagged}
@@ -69,6 +104,8 @@ class Choosing:
     def answered(self, drill_id, *, right):
         """Note that ``drill_id`` was asked; if it was answered ``right`` it rests for today."""
         self._asked.append(drill_id)
+        self._met.add(drill_id)
+        self._unsettled.answered(drill_id, float(right), self._day)
         if right:
             self._resting.add(drill_id)
 
@@ -80,16 +117,21 @@ class Choosing:
         """Leave ``drill_id`` out for the rest of the session."""
         self._flagged.add(drill_id)
 
+    @property
+    def met(self):
+        """Return the ids of the drills that were asked at least once."""
+        return frozenset(self._met)
+
     def believe(self, drill_id, state, learner):
         """Take over what the store holds of ``drill_id`` after an answer, or after one was taken back."""
         if self.beliefs.has(drill_id):
             self.beliefs.set(drill_id, state, learner)
             self._plan.refresh(drill_id)
 
-    def still_new(self):
-        """Return how many of the drills were never answered."""
-        met = sum(self.beliefs.seen(drill_id) for drill_id in self.beliefs.ids)
-        return len(self._drills) - met
+
+def _in_any_order(outline):
+    """Return ``outline`` without what comes before it: the order in which drills are met has seen to that."""
+    return outline._replace(after=())
 
 
 def _sound(prices):
@@ -101,9 +143,9 @@ def _sound(prices):
 class Towards(Choosing):
     """The choice on the way to a dated event: today's share of its plan, over all of its drills."""
 
-    def __init__(self, prepared, store):
+    def __init__(self, prepared, store, *, first=()):
         self._prepared = prepared
-        super().__init__(prepared.drills, store, day=prepared.plan.day, minutes=0.0, new=len(prepared.drills))
+        super().__init__(prepared.drills, store, day=prepared.plan.day, minutes=0.0, order=(), first=first)
 
     def _plan_anew(self, prices):
         self.beliefs, self._plan = self._prepared.beliefs, self._prepared.plan

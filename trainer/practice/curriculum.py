@@ -1,8 +1,7 @@
-"""In which order drills are met for the first time, and how many new ones a session may draw from.
+"""In which order drills are met for the first time where no stage says so: those of a whole deck, area or file.
 
 Left to gain per second alone, five minutes a day would go to facts for months: there are many, and each
-costs a few seconds.  New drills are therefore met in a mixed order, area by area as a sortie goes, and the
-plan chooses among the drills already met and the next few of that order.
+costs a few seconds.  New drills are therefore met in a mixed order, area by area as a sortie goes.
 """
 
 from itertools import count
@@ -11,8 +10,6 @@ from trainer.model import AREAS
 
 # Of six new drills: three facts or calls, two computed, one flow.  A choice of ours, not a finding.
 MIX = {"recall": 3, "computed": 2, "flow": 1}
-NEW_PER_MINUTE = 2.0
-FEWEST_NEW = 3
 
 
 def order(drills):
@@ -51,15 +48,3 @@ def _prerequisites_first(ids, drills):
     for drill_id in ids:
         place(drill_id)
     return list(placed)
-
-
-def admitted(drills, met, *, new):
-    """Return the drills a session may ask: those ``met`` (ids) and the next ``new`` ones of the order."""
-    next_ones = [drill_id for drill_id in order(drills) if drill_id not in met][:new]
-    allowed = set(next_ones) | set(met)
-    return [drill for drill in drills if drill.id in allowed]
-
-
-def room_for_new(*, minutes, questions):
-    """Return how many drills a session of ``minutes`` (or of ``questions``) may meet for the first time."""
-    return max(FEWEST_NEW, questions if questions is not None else round(minutes * NEW_PER_MINUTE))

@@ -5,32 +5,15 @@ are first needed: the first question of an ordinary day was drawn when the last 
 and is on the screen before they are.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from trainer.errors import DisplacedError, DomainError, StorageError, UsageError
-from trainer.model import AREAS, OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question, is_right
-from trainer.practice import opening, summary
+from trainer.errors import DisplacedError, DomainError, StorageError
+from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question, is_right
+from trainer.practice import asked_first, opening, summary, wish
 
 RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
-
-
-@dataclass(frozen=True, kw_only=True)
-class Wish:
-    """What the person asked for: how long, and over which drills."""
-
-    minutes: float = 5.0
-    questions: int | None = None
-    areas: tuple[str, ...] = ()
-    decks: tuple[Any, ...] = ()
-    seed: str | None = None
-    mode: str = "practice"
-
-    @property
-    def plain(self):
-        """Return True for an ordinary day's session, which may start with the question kept for it."""
-        return not (self.areas or self.decks or self.seed) and self.mode == "practice"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,8 +30,6 @@ class Outcome:
     clean: bool
     gave_up: bool
     recorded: Any
-    before: float
-    gain: float
 
     @property
     def is_number(self):
@@ -81,7 +62,6 @@ class Session:
         self._last = None
         self._again = []
         self._done = []
-        self._bought = 0.0
 
     # -- what is asked --------------------------------------------------------------------------------
 
@@ -131,17 +111,19 @@ class Session:
         return None
 
     def _make(self, drill_id, seed):
-        from trainer.drills import questions
+        from trainer.drills import questions, shown_table
 
         self._drawn += 1
         drill = self._library.drills[drill_id]
-        return questions.make(
+        question = questions.make(
             drill,
             self._library,
             f"{seed}/{drill_id}",
             avoid=self._store.last_inputs(drill_id),
             **self._steps(drill),
         )
+        table = shown_table.once(drill, self._library, self._choosing.met)
+        return replace(question, text=f"{question.text}\n{table}") if table else question
 
     def _steps(self, drill):
         """Return {"weak", "known"}: the steps of a flow that went wrong, and that went right, lately."""
@@ -152,6 +134,15 @@ class Session:
         recent = self._store.reviews(drill=drill.id, newest_first=True)
         parts = [review.parts for _, review in zip(range(RECENT_FLOWS), recent, strict=False)]
         return {"weak": weak_steps(parts), "known": known_steps(parts)}
+
+    @cached_property
+    def _reasons(self):
+        return asked_first.listed(self._store)
+
+    def reason(self):
+        """Return why the question on screen is asked before others ("missed in the air …"), "" for no such reason."""
+        asked_already = any(outcome.question.drill_id == self._question.drill_id for outcome in self._done)
+        return "" if asked_already else self._reasons.get(self._question.drill_id, "")
 
     def number(self):
         """Return the number of the question on screen, from 1."""
@@ -166,36 +157,36 @@ class Session:
     @cached_property
     def _drills(self):
         """Return the outlines of the drills that the wish allows, by id."""
-        unknown = [area for area in self._wish.areas if area not in AREAS]
-        if unknown:
-            raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
-        chosen = {
-            drill_id: drill
-            for drill_id, drill in self._library.outlines.items()
-            if not self._wish.areas or drill.area in self._wish.areas
-        }
-        if not chosen:
-            raise UsageError("no drill matches", hint="`trainer deck list` shows decks and areas")
-        return chosen
+        return wish.wanted(self._wish, self._library.outlines)
+
+    @cached_property
+    def syllabus(self):
+        """Return the stages over the library, with the one that is chosen."""
+        from trainer.practice import stage
+
+        return stage.chosen(self._store, self._library, self._store.path.parent)
 
     @cached_property
     def _choosing(self):
         from trainer.practice import events
         from trainer.practice.choosing import Choosing, Towards
-        from trainer.practice.curriculum import room_for_new
 
+        first = list(self._reasons)
         if self._wish.mode == "cram":
             event = events.upcoming(self._store, self._clock)
             return Towards(
                 events.prepare(event, self._store, self._drills, self._clock, minutes_today=self._wish.minutes),
                 self._store,
+                first=first,
             )
         return Choosing(
             self._drills,
             self._store,
             day=self._day(),
             minutes=self._wish.minutes,
-            new=room_for_new(minutes=self._wish.minutes, questions=self._wish.questions),
+            order=wish.in_order(self._wish, self.syllabus, self._drills),
+            rests=wish.resting(self._wish, self.syllabus),
+            first=first,
             asked=[self._question.drill_id] if self._question else (),
             events=events.counting(self._store, self._library, self._clock),
         )
@@ -204,10 +195,6 @@ class Session:
         from trainer.practice import knowledge
 
         return knowledge.day_of(self._clock.now())
-
-    def _later(self, drill_id):
-        """Return the chance of a right answer to ``drill_id`` a week from now."""
-        return self._choosing.beliefs.chance(drill_id, self._day() + summary.LATER_DAYS)
 
     # -- what is answered ---------------------------------------------------------------------------------
 
@@ -262,10 +249,7 @@ class Session:
         )
 
     def _record(self, question, grade, typed, seconds, *, hint_used=False, gave_up=False):
-        before = self._later(question.drill_id)
         recorded = self._recorder.answered(question, grade, typed=typed, seconds=seconds, hint_used=hint_used)
-        gain = self._later(question.drill_id) - before
-        self._bought += gain
         usual_s = self._choosing.beliefs.expected_seconds(question.drill_id)
         self._spent_s += seconds if seconds is not None else usual_s
         outcome = Outcome(
@@ -275,10 +259,10 @@ class Session:
             clean=grade.verdict not in (OUTSIDE_LIMITS, OUT_OF_TIME) and not gave_up,
             gave_up=gave_up,
             recorded=recorded,
-            before=before,
-            gain=gain,
         )
         self._choosing.answered(question.drill_id, right=outcome.clean)
+        if question.drill_id in self._reasons:
+            asked_first.asked(self._store, [question.drill_id])
         self._done.append(outcome)
         self._last = outcome
         return outcome
@@ -318,7 +302,6 @@ class Session:
         self._recorder.take_back([outcome.recorded])
         self._done.remove(outcome)  # only now: the store may refuse
         self._choosing.taken_back(outcome.question.drill_id)
-        self._bought -= outcome.gain
         self._last = self._done[-1] if self._done else None
 
     def worked(self, *, ascii_only=False):
@@ -341,6 +324,7 @@ class Session:
         if show is not None:
             show(done)
         try:
+            self._keep_standing(done)
             self._keep_opening()
         except DisplacedError:
             raise
@@ -352,17 +336,39 @@ class Session:
 
     def _summary(self):
         if not self._done:
-            return summary.nothing()
+            return summary.Summary()
         measured = self._clock.measures and self._begun is not None
         return summary.of(
             self._done,
             self._library,
             seconds=self._clock.seconds() - self._begun if measured else None,
-            bought=self._bought,
+            standing=self._standing(),
             beliefs=self._choosing.beliefs,
-            new=self._choosing.still_new(),
-            tomorrow=self._day() + 1.0,
+            day=self._day(),
+            today=self._clock.local().date(),
         )
+
+    def _standing(self):
+        """Return how far the chosen stage is; None where other decks stand instead of all."""
+        from trainer.practice import knowledge, standing
+
+        stage = self.syllabus.chosen
+        if stage is None or self._wish.decks:
+            return None
+        members = self.syllabus.members()
+        core = members.core or members.all
+        beliefs = self._choosing.beliefs
+        if self._wish.narrowed or self._wish.mode != "practice":
+            beliefs = knowledge.beliefs([self._library.drills[name] for name in core], self._store)
+        return standing.standing(
+            self._store, stage, core, beliefs, day=self._day() + 1.0, today=self._clock.local().date()
+        )
+
+    def _keep_standing(self, done):
+        from trainer.practice import standing
+
+        if done.standing is not None:
+            standing.keep(self._store, done.standing, self._clock.local().date())
 
     def _keep_opening(self):
         if not (self._wish.plain and self._done):

@@ -1,97 +1,77 @@
-"""The end of a session: what was asked, what was shaky, what it bought, when to come back."""
+"""The end of a session, to be read in ten seconds: right of asked, the stage, what to look at, when to come back."""
 
-from collections import Counter
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
 
-from trainer.model import AREAS, OUT_OF_TIME
+from trainer.drills.titles import title
+from trainer.model import OUT_OF_TIME
+from trainer.practice.standing import Standing
 
-LATER_DAYS = 7.0  # "what today bought" is counted a week ahead
 FADED = 0.8  # a drill that one would miss more than one time in five is worth coming back for
+LATEST_RETURN_DAYS = 30
+WORTH_A_RETURN = 3  # faded drills
+LOOKED_AT = 3  # drills named
 
 
 @dataclass(frozen=True, kw_only=True)
 class Summary:
-    """``areas`` maps an area to (right, asked); ``seconds`` is None where time is not measured.
+    """``seconds`` is None where time is not measured; ``standing`` None where there is no stage.
 
-    ``moved`` maps an area to the mean chance of a right answer a week from now, before and after, of the
-    drills asked.
+    ``look_at`` are (title, cause) of what went wrong, the most telling first; ``more`` is how many others there are.
     """
 
     asked: int = 0
     right: int = 0
     seconds: float | None = None
-    areas: dict[str, tuple[int, int]] = field(default_factory=dict)
-    moved: dict[str, tuple[float, float]] = field(default_factory=dict)
-    shaky: tuple[str, ...] = ()
-    bought: float = 0.0
-    bought_text: str = ""
-    next_text: str = ""
+    standing: Standing | None = None
+    look_at: tuple[tuple[str, str], ...] = ()
+    more: int = 0
+    again: date | None = None
+    faded: int = 0
+    today: date | None = None
 
 
-def nothing():
-    """Return the summary of a session in which nothing was answered."""
-    return Summary(next_text="The first question waits for you.")
-
-
-def of(outcomes, library, *, seconds, bought, beliefs, new, tomorrow):
-    """Return the ``Summary`` of ``outcomes``; ``bought`` is expected right answers gained a week ahead."""
-    asked, right = Counter(), Counter()
-    for outcome in outcomes:
-        area = library.drills[outcome.question.drill_id].area
-        asked[area] += 1
-        right[area] += outcome.right
+def of(outcomes: Sequence[Any], library: Any, *, seconds: float | None, standing: Standing | None, beliefs: Any,
+       day: float, today: date) -> Summary:  # fmt: skip
+    """Return the ``Summary`` of ``outcomes`` on the local date ``today``, which is ``day`` of the beliefs."""
+    missed = _missed(outcomes, library)
+    ahead, faded = next_return(beliefs, day)
     return Summary(
         asked=len(outcomes),
-        right=sum(right.values()),
+        right=sum(outcome.right for outcome in outcomes),
         seconds=seconds,
-        areas={area: (right[area], asked[area]) for area in AREAS if asked[area]},
-        moved=_moved(outcomes),
-        shaky=_shaky(outcomes),
-        bought=bought,
-        bought_text=_bought_text(bought),
-        next_text=_next_text(beliefs, new, tomorrow),
+        standing=standing,
+        look_at=tuple(missed[:LOOKED_AT]),
+        more=len(missed[LOOKED_AT:]),
+        again=today + timedelta(days=ahead),
+        faded=faded,
+        today=today,
     )
 
 
-def _moved(outcomes):
-    first, last = {}, {}
-    for outcome in outcomes:
-        place = (outcome.question.area, outcome.question.drill_id)
-        first.setdefault(place, outcome.before)
-        last[place] = outcome.before + outcome.gain
-    moved = {}
-    for area in AREAS:
-        places = [place for place in first if place[0] == area]
-        if places:
-            mean_before, mean_after = (sum(values[place] for place in places) / len(places) for values in (first, last))
-            moved[area] = (mean_before, mean_after)
-    return moved
-
-
-def _shaky(outcomes):
-    lines = []
+def _missed(outcomes: Iterable[Any], library: Any) -> list[tuple[str, str]]:
+    """Return [(title, cause)], each title once: slips first, then other misses, then what was right but slow."""
+    found = {}
     for outcome in outcomes:
         if outcome.clean:
             continue
-        reason = outcome.grade.slip.words if outcome.grade.slip else ""
-        if outcome.grade.verdict == OUT_OF_TIME:
-            reason = "right, but slow"
-        drill_id, area = outcome.question.drill_id, outcome.question.area
-        lines.append(f"{drill_id} ({area}){': ' + reason if reason else ''}")
-    return tuple(dict.fromkeys(lines))
+        grade = outcome.grade
+        slow = grade.verdict == OUT_OF_TIME
+        cause = grade.slip.words if grade.slip else "right, but slow" if slow else f"it is {outcome.truth_text}"
+        rank = 0 if grade.slip else 2 if slow else 1
+        name = title(library.drills[outcome.question.drill_id])
+        found[name] = min(found.get(name, (rank, cause)), (rank, cause))
+    return [(name, cause) for name, (_, cause) in sorted(found.items(), key=lambda one: one[1][0])]
 
 
-def _bought_text(bought):
-    if bought < 0.05:
-        return "Today refreshed what you had; it will show on the day you need it."
-    return f"Today bought about {bought:.1f} more right answers a week from now."
-
-
-def _next_text(beliefs, new, tomorrow):
-    chances = beliefs.chances(tomorrow)
-    met = [beliefs.seen(drill_id) for drill_id in beliefs.ids]
-    faded = sum(seen and chance < FADED for chance, seen in zip(chances, met, strict=True))
-    return (
-        f"Come back tomorrow: by then {faded} of the {sum(met)} drills you have met will have faded below"
-        f" {FADED:.0%}{f', and {new} are still new' if new else ''}."
-    )
+def next_return(beliefs: Any, day: float) -> tuple[int, int]:
+    """Return (in how many days to come back, how many drills will have faded by then): on the first day it pays."""
+    seen = [beliefs.seen(name) for name in beliefs.ids]
+    for ahead in range(1, LATEST_RETURN_DAYS):
+        chances = beliefs.chances(day + ahead)
+        faded = sum(met and chance < FADED for chance, met in zip(chances, seen, strict=True))
+        if faded >= min(WORTH_A_RETURN, sum(seen)):
+            return ahead, faded
+    return LATEST_RETURN_DAYS, 0

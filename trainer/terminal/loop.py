@@ -40,7 +40,7 @@ def _show(session, prompt, question):
     # The first question may be there already: it is printed before the line editor is loaded.
     if session.on_screen():
         return
-    lines = screens.question(question, session.number(), prompt.look)
+    lines = screens.question(question, session.number(), prompt.look, reason=session.reason())
     if question.form == "listen":
         _lines(prompt, screens.heard(question, session.number(), prompt.look))
         prompt.hear(screens.printable(question.inputs["hear"]), question.inputs["hear_s"])

@@ -7,7 +7,6 @@ CAUTION = (
     " wing's instructions and licensed instruction govern."
 )
 WIDE = 60  # columns from which on a line may hold two things
-BAR = 12  # characters that stand for certainty
 KEYS = "h hint · s solution · w why · f flag a fault · u undo · q stop"
 PAUSE = "Enter goes on (w why, u undo, f flag, q stop)"
 FLAGGED = "Flagged as faulty; it does not count. `trainer deck show` names its file and line."
@@ -35,10 +34,15 @@ def greeting(look, *, minutes, questions, first_time):
     return [*lines, *_wrapped(look, f"{length} · {KEYS}", "quiet")]
 
 
-def question(question, number, look):
-    """Return the question with its number in the session (None: no session), area and time limit."""
+def question(question, number, look, *, reason=""):
+    """Return the question with its number in the session (None: no session), area and time limit.
+
+    ``reason`` says why it is asked before others.
+    """
     place = f"{number} · " if number else ""
     lines = [("", ""), (f"{place}{question.area} · {question.kind} · limit {question.limit_s:g} s", "quiet")]
+    if reason:
+        lines += _wrapped(look, f"Asked first: {printable(reason)}.", "quiet")
     for paragraph in printable_lines(question.text):
         lines += _wrapped(look, paragraph, "ask")
     for number, choice in enumerate(question.choices, start=1):
@@ -119,31 +123,50 @@ def not_taken(message, hint, look):
 
 
 def summary(summary, look):
-    """Return the closing summary: what was asked, what was shaky, what today bought, when to come back."""
+    """Return the closing summary, to be read in ten seconds: right of asked, the stage, what to look at, when next."""
     if not summary.asked:
-        return [("", ""), ("Nothing was graded. " + summary.next_text, "")]
-    lines = [("", "")]
-    lines += _wrapped(
-        look, f"{_plural(summary.asked, 'question')} in {_minutes(summary.seconds)}: {summary.right} right.", "ask"
-    )
-    lines += [(_area(area, summary, look), "") for area in summary.areas]
-    for drill in summary.shaky:
-        lines += [(text, "") for text in look.wrap(f"Shaky: {drill}", hanging="       ")]
-    for text in (summary.bought_text, summary.next_text):
-        lines += _wrapped(look, text)
+        return [("", ""), ("Nothing was graded. The first question waits for you.", "")]
+    asked = f"{_plural(summary.asked, 'question')} in {_minutes(summary.seconds)}: {summary.right} right."
+    lines = [("", ""), *_wrapped(look, asked, "ask")]
+    if summary.standing is not None:
+        lines += standing(summary.standing, look, summary.today)
+    if summary.look_at:
+        lines += _wrapped(look, "To look at:")
+        for title, cause in summary.look_at:
+            lines += [(text, "") for text in look.wrap(f"  {printable(title)}: {printable(cause)}", hanging="    ")]
+        if summary.more:
+            lines += _wrapped(look, f"  and {summary.more} more")
+    return [*lines, *_wrapped(look, _come_back(summary))]
+
+
+def standing(one, look, today):
+    """Return how far a stage is, and what became of it since last week."""
+    learning = f", {one.learning} being learned" if one.learning else ""
+    done = ""
+    if one.done is not None:
+        done = (
+            "; all of it holds" if one.holds == one.of else f"; done by about {_day_name(one.done, today)} at this pace"
+        )
+    name = printable(one.title).partition(":")[0]
+    lines = _wrapped(look, f"{name} – {one.holds} of {one.of} hold{learning}{done}.")
+    if one.since is not None and one.since[1] != one.holds:
+        lines += _wrapped(look, f"Since {_day_name(one.since[0], today)} {one.since[1]} → {one.holds} hold.")
     return lines
 
 
-def _area(area, summary, look):
-    """Return one area: right of asked, and how its drills moved, drawn and told."""
-    right, asked = summary.areas[area]
-    before, after = summary.moved[area]
-    told = f"a week ahead {before:.0%} → {after:.0%}"
-    if look.width < WIDE or not look.drawings:
-        return f"  {area}: {right} of {asked}, {told}"
-    kept, change = sorted((round(before * BAR), round(after * BAR)))
-    gain, rest = ("▓" if after >= before else "░"), "·" * (BAR - change)
-    return f"  {area:10} {right:2} of {asked:<2}  {'█' * kept}{gain * (change - kept)}{rest}  {told}"
+def _come_back(summary):
+    when = _day_name(summary.again, summary.today)
+    if not summary.faded:
+        return f"Come back by {when}; until then what you know will hold."
+    return f"Come back {when}: {_plural(summary.faded, 'drill')} will be due."
+
+
+def _day_name(day, today):
+    """Return ``day`` as a person says it on ``today``."""
+    if (day - today).days in (0, 1):
+        return ("today", "tomorrow")[(day - today).days]
+    name = f"{day.day} {day:%B}" if abs((day - today).days) > 6 else f"{day:%A}, {day.day} {day:%B}"
+    return name if abs((day - today).days) < 300 else f"{name} {day.year}"
 
 
 def printable_lines(text):

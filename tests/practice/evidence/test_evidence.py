@@ -10,7 +10,8 @@ from trainer.clock import StillClock
 from trainer.decks import library
 from trainer.practice.evidence import briefing, course, record, slips, weak
 from trainer.practice.evidence.history import History
-from trainer.practice.session import Session, Wish
+from trainer.practice.session import Session
+from trainer.practice.wish import Wish
 from trainer.store.store import Store
 
 

@@ -1,0 +1,76 @@
+"""What a new pilot meets first: the heart of the day departure, whatever the seed."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from trainer.clock import StillClock
+from trainer.decks import library
+from trainer.practice.session import Session
+from trainer.practice.stage import CHOSEN
+from trainer.practice.wish import Wish
+from trainer.store.store import Store
+
+HEART = ["weight-and-trim", "clearing-heading-round", "case-1-departure-climb", "tension-day", "band-airspeed-low"]
+
+
+@pytest.fixture(scope="module")
+def shelf():
+    return library.load()
+
+
+@pytest.fixture
+def evening(home, shelf):
+    """Return a function that begins a session of a new pilot's."""
+    clock = StillClock(datetime(2030, 3, 1, 19, tzinfo=UTC))
+    with Store.open(home, clock=clock) as store:
+
+        def begin(**wish):
+            session = Session(
+                store=store, clock=clock, wish=Wish(**wish), load_library=lambda: shelf, signature="shelf"
+            )  # fmt: skip
+            session.store = store
+            return session
+
+        yield begin
+
+
+def asked(session):
+    found = []
+    while (question := session.next()) is not None:
+        found.append(question)
+        session.give_up(5.0)
+    return found
+
+
+@pytest.mark.parametrize("seed", [None, *map(str, range(1, 9))])
+def test_the_first_five_questions_are_the_heart_of_the_day_departure(evening, seed):
+    assert [question.drill_id for question in asked(evening(seed=seed, questions=5))] == HEART
+
+
+def test_the_trim_table_is_shown_once(evening):
+    questions = asked(evening(questions=12))
+    with_table = [question for question in questions if "The table, this once" in question.text]
+    assert [question.drill_id for question in with_table] == ["weight-and-trim"]
+    assert "trim-step-round" in [question.drill_id for question in questions]
+    assert with_table[0].text.count("up to") == 5
+
+
+def test_another_stage_begins_with_its_own_core(evening, shelf):
+    session = evening(questions=4)
+    session.store.set_setting(CHOSEN, "fuel")
+    first = [question.drill_id for question in asked(session)]
+    assert first == list(session.syllabus.members("fuel").core[:4])
+
+
+def test_reference_is_never_asked_on_an_ordinary_day_even_if_it_was_met(evening):
+    old = evening(questions=2, deck_names=("unit-numbers",))
+    met = {question.drill_id for question in asked(old)}
+    assert met <= old.syllabus.reference
+    assert not met & {question.drill_id for question in asked(evening(questions=30))}
+
+
+def test_three_questions_of_one_area_are_enough(evening, shelf):
+    areas = [question.area for question in asked(evening(questions=30))]
+    runs = [areas[at : at + 4] for at in range(len(areas) - 3)]
+    assert all(len(set(run)) > 1 for run in runs)
