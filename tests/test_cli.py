@@ -103,7 +103,7 @@ def test_a_time_that_cannot_be_read_is_refused(home):
 
 
 def test_piped_practice_is_the_same_in_two_homes(tmp_path):
-    typed = "16\n191\n7\nport\n3.5\n247\n" * 3
+    typed = "16\n191\n7\ns\n247\n" * 3
     words = ("practice", "--questions", "5", "--seed", "7")
     one = run(*words, "--home", tmp_path / "one", home=tmp_path, typed=typed)
     two = run(*words, "--home", tmp_path / "two", home=tmp_path, typed=typed)

@@ -8,6 +8,7 @@ relearning: what was begun is finished before more is begun.
 from collections.abc import Iterable
 from itertools import islice
 
+from trainer.model import is_right
 from trainer.practice import knowledge
 from trainer.store.store import Store
 
@@ -18,7 +19,6 @@ ENOUGH_RIGHT = 0.7
 SETTLED_AFTER = 2  # right answers in a row, a night or more apart
 UNSETTLED_PER_MINUTE, FEWEST_UNSETTLED = 2.4, 6  # how many may be open at a time, by the minutes of a session
 LOOKED_AT = 250  # answers; a drill not asked since then is settled, or forgotten by its plan
-RIGHT = 0.5  # a score above it is a right answer
 
 
 def recent_answers(store: Store) -> list[tuple[str, float, float]]:
@@ -43,7 +43,7 @@ class Unsettled:
 
     def answered(self, drill_id: str, score: float, day: float) -> None:
         """Take one more answer into account."""
-        right, last = score > RIGHT, self._last.get(drill_id)
+        right, last = is_right(score), self._last.get(drill_id)
         reviewed = last is not None and day - last >= NIGHT_DAYS
         if reviewed:
             self._reviews.append(right)
