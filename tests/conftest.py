@@ -1,5 +1,6 @@
 """Every test has a home of its own below tmp_path, and a clock that stands still unless it is moved."""
 
+import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import hypothesis
 import pytest
 
 from trainer.clock import StillClock
+from trainer.terminal import last_net
 
 # Tests write only below tmp_path; the examples that hypothesis keeps would lie in the checkout.
 hypothesis.settings.register_profile("trainer", database=None, deadline=None)
@@ -22,6 +24,19 @@ def pytest_collection_modifyitems(items):
         folder = item.path.relative_to(HERE).parts[0]
         together = folder if folder in ONE_FIXTURE else item.path.relative_to(HERE).as_posix()
         item.add_marker(pytest.mark.xdist_group(together))
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _last_net_stays_unused(tmp_path_factory):
+    """Temporary files of all tests and of the programs they start lie in one folder, where the last net would write."""
+    folder = tmp_path_factory.mktemp("temporary")
+    with pytest.MonkeyPatch.context() as patched:
+        for name in ("TMPDIR", "TEMP", "TMP"):
+            patched.setenv(name, str(folder))
+        patched.setattr(tempfile, "tempdir", None)
+        yield folder
+    caught = sorted(folder.glob(f"{last_net.PREFIX}*"))
+    assert not caught, caught[0].read_text(encoding="utf-8")
 
 
 @pytest.fixture(autouse=True)

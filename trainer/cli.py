@@ -6,13 +6,12 @@ Nothing is loaded before it is needed: `trainer` alone has its question on the s
 
 import os
 import sys
-from pathlib import Path
 
 from trainer import __version__, paths
 from trainer.clock import clock_from_environment
 from trainer.commands import COMMANDS
 from trainer.commands.world import World
-from trainer.errors import StorageError, TrainerError
+from trainer.errors import StorageError, TrainerError, UsageError
 from trainer.terminal.complaint import complain
 
 # One thread is enough for our sums; waking the others costs as much processor time as loading numpy.
@@ -48,11 +47,11 @@ def leave(code):
 def main(argv=None):
     """Run the command line ``argv`` and return the exit code (0 fine, 1 faults, 2 usage, 3 storage)."""
     argv = sys.argv[1:] if argv is None else list(argv)
+    _open_what_was_closed()
     _speak_utf8()
     try:
         code = (_dispatch(argv) if argv else _today()) or 0
-        if sys.stdout is not None:
-            sys.stdout.flush()
+        sys.stdout.flush()
         return code
     except TrainerError as error:
         complain(error)
@@ -63,11 +62,40 @@ def main(argv=None):
         _say_no_more()  # the reader of the pipe has left
         return 0
     except OSError as error:
-        if error.filename is not None:  # not of the output: what has a name is told where it is opened
-            raise
+        if error.filename is not None:
+            complain(f"{error.filename}: {error.strerror or error} – check that file and its folder")
+            return StorageError.exit_code
         _say_no_more()
         complain(f"what it says can't be written ({error.strerror}) – make room, or print to somewhere else")
         return StorageError.exit_code
+    except UnicodeEncodeError as error:
+        if all(argument.isascii() or _is_text(argument) for argument in argv):
+            return _unforeseen(error)
+        complain("what was typed behind `trainer` holds bytes that are no text – type it anew, in UTF-8")
+        return UsageError.exit_code
+    except Exception as error:
+        return _unforeseen(error)
+
+
+def _unforeseen(error):
+    from trainer.terminal import last_net
+
+    return last_net.caught(error)
+
+
+def _is_text(argument):
+    try:
+        argument.encode("utf-8")
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def _open_what_was_closed():
+    """Put nothing in the place of a stream that was closed before the start: else the next file gets its number."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))
 
 
 def _say_no_more():
@@ -110,5 +138,5 @@ def _dispatch(argv):
     options, words = parser.parse_known_args(rest)
     if words and not getattr(command, "TAKES_WORDS", False):
         parser.error(f"{words[0]!r} is not understood here")
-    home = Path(given.home).expanduser() if given.home else paths.default_home()
+    home = paths.expanded(given.home) if given.home else paths.default_home()
     return command.run(options, words, World(home=home, clock=clock_from_environment(), plain=given.plain))

@@ -11,6 +11,8 @@ from typing import Protocol
 
 from trainer.errors import UsageError
 
+LAST_YEAR = 2200  # of a date that is typed or stored; no one flies later
+
 
 class Clock(Protocol):
     """What tells the time; ``measures`` says whether ``seconds`` tell how long an answer took."""
@@ -43,11 +45,17 @@ class SystemClock:
 
     def local(self):
         """Return the current instant, aware, in the computer's own time zone."""
-        return self.now().astimezone()
+        try:
+            return self.now().astimezone()
+        except (ValueError, OverflowError):  # TZ names an offset of more than a day: there is no such place
+            return self.now()
 
     def at(self, naive):
         """Return the instant at which clocks here show ``naive`` (daylight saving included)."""
-        return naive.astimezone()
+        try:
+            return naive.astimezone()
+        except ValueError:
+            return naive.replace(tzinfo=UTC)
 
     def seconds(self):
         """Return a count of seconds that only ever grows, for measuring how long something took."""
@@ -89,7 +97,9 @@ def clock_from_environment(environ=os.environ):
         return SystemClock()
     try:
         instant = datetime.fromisoformat(text)
-        instant.astimezone(UTC)  # the first and the last day of the calendar have no neighbour
+        instant.astimezone(UTC)  # the first day of the calendar has no neighbour
+        if instant.year > LAST_YEAR:
+            raise ValueError(instant)
     except (ValueError, OverflowError):
         raise UsageError(f"TRAINER_NOW is {text!r}", hint="write it as 2026-12-04T20:00:00+00:00") from None
     return StillClock(instant if instant.tzinfo else instant.replace(tzinfo=UTC))

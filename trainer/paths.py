@@ -4,6 +4,8 @@ import os
 import sys
 from pathlib import Path
 
+from trainer.errors import UsageError
+
 PACKAGE = Path(__file__).resolve().parent
 
 
@@ -14,15 +16,32 @@ def default_home(environ=os.environ, platform=sys.platform):
     data folder (XDG Base Directory Specification 0.8).
     """
     if environ.get("TRAINER_HOME"):
-        return Path(environ["TRAINER_HOME"]).expanduser()
+        return expanded(environ["TRAINER_HOME"])
     if platform == "win32":
         base = environ.get("LOCALAPPDATA")
-        return Path(base) / "trainer" if base else Path.home() / "AppData" / "Local" / "trainer"
+        return Path(base) / "trainer" if base else _own_folder() / "AppData" / "Local" / "trainer"
     if platform == "darwin":
-        return Path.home() / "Library" / "Application Support" / "trainer"
+        return _own_folder() / "Library" / "Application Support" / "trainer"
     base = environ.get("XDG_DATA_HOME", "")
     # The specification tells readers to ignore a relative XDG_DATA_HOME.
-    return Path(base) / "trainer" if base.startswith("/") else Path.home() / ".local" / "share" / "trainer"
+    return Path(base) / "trainer" if base.startswith("/") else _own_folder() / ".local" / "share" / "trainer"
+
+
+def expanded(text):
+    """Return the path in ``text`` with ``~`` as the user's own folder; ``UsageError`` where nobody knows that."""
+    try:
+        return Path(text).expanduser()
+    except RuntimeError:
+        raise UsageError(f"nobody knows which folder {text!r} is", hint="write it without ~") from None
+
+
+def _own_folder():
+    try:
+        return Path.home()
+    except RuntimeError:
+        raise UsageError(
+            "it is not known where your data lie", hint="name their folder with --home, or set TRAINER_HOME"
+        ) from None
 
 
 def database(home):

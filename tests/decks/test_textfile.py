@@ -1,7 +1,10 @@
 """Limits that stand before parsing, and files that are no text."""
 
+import time
+
 import pytest
 
+from tests.bench.linear import SHAPES
 from trainer.decks.textfile import LONGEST_LINE, MOST_BYTES, broken_limit, read_text
 
 
@@ -33,14 +36,14 @@ def test_bytes_that_are_no_text(tmp_path, data):
 
 def test_files_that_are_not_there(tmp_path):
     assert read_text(tmp_path / "none.toml")[1] == "there is no such file"
-    assert read_text(tmp_path)[1] == "there is no such file"
+    assert read_text(tmp_path)[1] == "it is a folder"
     assert read_text("a\0b.toml")[1] != ""
 
 
 def test_size(tmp_path):
     path = tmp_path / "a.toml"
     path.write_bytes(b"#" * 1000 + b"\n#" * (MOST_BYTES // 2))
-    assert "larger than 1,000,000 bytes" in read_text(path)[1]
+    assert "larger than 400,000 bytes" in read_text(path)[1]
 
 
 @pytest.mark.parametrize(
@@ -79,3 +82,12 @@ def test_limits(text, line, message):
 )
 def test_what_is_within_the_limits(text):
     assert broken_limit(text) == (0, "")
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_no_shape_of_a_text_costs_the_square_of_its_length(shape):
+    """It did: a hundred kilobytes of some took from five seconds to a minute (tests/bench/linear at full size)."""
+    text = SHAPES[shape](100_000)
+    started = time.process_time()
+    broken_limit(text)
+    assert time.process_time() - started < 1.0

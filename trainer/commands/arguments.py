@@ -38,7 +38,7 @@ def everywhere():
 
 def parser_of(name, module):
     """Return the parser of one command."""
-    summary, _, details = module.__doc__.partition("\n\n")
+    summary, _, details = (module.__doc__ or "").partition("\n\n")  # -OO leaves none
     parser = Parser(
         prog=f"trainer {name}",
         parents=[everywhere()],

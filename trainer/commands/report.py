@@ -9,6 +9,7 @@ import os
 import sys
 from pathlib import Path
 
+from trainer import bounded_file
 from trainer.errors import StorageError, UsageError
 from trainer.terminal import look
 from trainer.terminal.screens import CAUTION
@@ -189,17 +190,20 @@ def _every_answer(files, record):
     return ", every one in the list of reviews" if record["answers_included"] else ", in the list of reviews too"
 
 
+MOST_CHECKED = 500_000_000  # bytes: a list of all reviews of many years
+
+
 def _check(names, screen):
     from trainer.pages import seal
 
     changed = False
     for name in names:
         try:
-            text = Path(name).read_bytes().decode("utf-8-sig")
-        except (OSError, ValueError) as error:
-            raise UsageError(
-                f"{name} can't be read", hint=str(getattr(error, "strerror", None) or "it is not text")
-            ) from None
+            text = bounded_file.read(name, MOST_CHECKED).decode("utf-8-sig")
+        except bounded_file.Unfit as error:
+            raise UsageError(f"{name} {error}", hint="name a file that `trainer report` wrote") from None
+        except UnicodeDecodeError:
+            raise UsageError(f"{name} is not text", hint="name a file that `trainer report` wrote") from None
         state = seal.check(text)
         changed |= state != seal.SOUND
         print(screen.line(f"{look.printable(name)}: {state}"))

@@ -10,11 +10,12 @@ from dataclasses import dataclass, field
 
 # Possessive repeats, and branches that begin differently: nothing is tried twice, whatever a stranger wrote.  No
 # branch of a possessive one looks ahead, for up to Python 3.11.4 it then takes too much.
+# A string that is never closed reaches to the end of the text or of its line: else each of its signs is tried anew.
 STRING = (
-    r'"""(?:[^\\]|\\.)*?""""{0,2}'
-    r"|'''[\s\S]*?''''{0,2}"
-    r'|"(?:[^"\\\n]|\\[^\n])*+"'
-    r"|'[^'\n]*+'"
+    r'"""(?:[^\\]|\\.)*?(?:""""{0,2}|\\?\Z)'
+    r"|'''[\s\S]*?(?:''''{0,2}|\Z)"
+    r'|"(?:[^"\\\n]|\\[^\n])*+"?+'
+    r"|'[^'\n]*+'?+"
 )
 TOKEN = re.compile(
     rf"(?P<newline>\n)|(?P<space>[ \t\r]++)|(?P<comment>\#[^\n]*+)|(?P<string>{STRING})"

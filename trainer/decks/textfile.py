@@ -9,10 +9,11 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from trainer import bounded_file
 from trainer.decks.lines import STRING
 from trainer.decks.words import quoted
 
-MOST_BYTES = 1_000_000
+MOST_BYTES = 400_000  # eight times the largest shipped file
 LONGEST_LINE = 10_000
 LONGEST_KEY = 100
 MOST_KEY_PARTS = 6
@@ -28,7 +29,10 @@ _SCAN = re.compile(
 _LONG_KEY = re.compile(r"[ \t]*+[=.]")
 # The scan of every token takes as long as all the rest of reading; these few tell whether it is needed.
 _UNBARE = re.compile(rf"{STRING}|\#[^\n]*+", re.DOTALL)
-_SUSPICIOUS = re.compile(rf'(?:[\w\-+:"]++[ \t]*+\.[ \t]*+){{{MOST_KEY_PARTS}}}|[\w\-]{{{LONGEST_KEY + 1}}}')
+# A run of signs is looked at from its beginning only: else a long one costs the square of its length.
+_SUSPICIOUS = re.compile(
+    rf'(?<![\w\-+:"])(?:[\w\-+:"]++[ \t]*+\.[ \t]*+){{{MOST_KEY_PARTS}}}|(?<![\w\-])[\w\-]{{{LONGEST_KEY + 1}}}'
+)
 _LONG_QUOTED = re.compile(rf"""(?:"[^"\n]{{{LONGEST_KEY}}}|'[^'\n]{{{LONGEST_KEY}}})[^\n]*?["'][ \t]*+[=.]""")
 
 
@@ -45,14 +49,11 @@ def read_text(path):
     """Return (``Text``, "", 0), or (None, what is wrong, line) for a file that breaks a limit."""
     path = Path(path)
     try:
-        if not path.is_file():
-            return None, "there is no such file", 0
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        return None, f"can't be read: {getattr(error, 'strerror', None) or error}", 0
-    if len(data) > MOST_BYTES:
-        return None, f"is larger than {MOST_BYTES:,} bytes; split it into several files", 0
+        data = bounded_file.read(path, MOST_BYTES)
+    except bounded_file.TooLarge as error:
+        return None, f"{error}; split it into several files", 0
+    except bounded_file.Unfit as error:
+        return None, str(error).removeprefix("can't be read: "), 0
     try:
         text = data.decode("utf-8-sig", errors="strict")
     except UnicodeDecodeError as error:

@@ -5,9 +5,11 @@ changes its meaning: that would be version 2.
 """
 
 import json
+import math
 from functools import cache
 from pathlib import Path
 
+from trainer import bounded_file
 from trainer.pages import seal
 
 SCHEMA = Path(__file__).with_name("schema") / "report-1.json"
@@ -39,26 +41,21 @@ def read(path):
     problem = _problem(record)
     if problem:
         raise NotAReport(f"is not a whole report: {problem}")
-    return record
+    return _known(record, _schema())
 
 
 def _text(path):
     try:
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        raise NotAReport(f"can't be read: {getattr(error, 'strerror', None) or error}") from None
-    if len(data) > MOST_BYTES:
-        raise NotAReport(f"is larger than {MOST_BYTES:,} bytes")
-    try:
-        return data.decode("utf-8-sig")
+        return bounded_file.read(path, MOST_BYTES).decode("utf-8-sig")
+    except bounded_file.Unfit as error:
+        raise NotAReport(str(error)) from None
     except UnicodeDecodeError:
         raise NotAReport("is not UTF-8 text") from None
 
 
 def _parsed(text):
     try:
-        return json.loads(text, object_pairs_hook=_once, parse_constant=_no_constant)
+        return json.loads(text, object_pairs_hook=_once, parse_constant=_no_constant, parse_float=_finite)
     except RecursionError:
         raise NotAReport("is nested too deeply") from None
     except ValueError as error:
@@ -77,11 +74,38 @@ def _no_constant(name):
     raise ValueError(f"{name} is no number of JSON")
 
 
+def _finite(text):
+    number = float(text)
+    if not math.isfinite(number):
+        raise ValueError(f"{text[:20]} is out of all bounds")
+    return number
+
+
+def _known(record, schema):
+    """Return ``record`` with the fields that ``schema`` names: of many files nothing else is to be kept in memory."""
+    if isinstance(record, list):
+        return [_known(entry, _part(schema, "items")) for entry in record]
+    fields = _part(schema, "properties")
+    if not isinstance(record, dict) or not fields:
+        return record
+    return {name: _known(value, fields[name]) for name, value in record.items() if name in fields}
+
+
+def _part(schema, key):
+    """Return what ``schema``, or the choice in it that has such a thing, says under ``key``; {} for nothing."""
+    return next((one[key] for one in (schema, *schema.get("anyOf", ())) if key in one), {})
+
+
+@cache
+def _schema():
+    return json.loads(SCHEMA.read_text(encoding="utf-8"))
+
+
 @cache
 def _validator():
     import fastjsonschema
 
-    return fastjsonschema.compile(json.loads(SCHEMA.read_text(encoding="utf-8")))
+    return fastjsonschema.compile(_schema())
 
 
 def _problem(record):

@@ -2,8 +2,10 @@
 
 from datetime import date, datetime, time, timedelta
 
+from trainer.clock import LAST_YEAR
 from trainer.errors import UsageError
 
+MOST_DIGITS = 6  # of a number of days
 EVENING = time(20, 0)  # a date alone means its evening
 
 
@@ -18,22 +20,33 @@ def read(text, clock):
     named = {"today": 0, "tomorrow": 1}.get(words, _days(words))
     try:
         if named is not None:
-            return clock.at(datetime.combine(today + timedelta(days=named), EVENING))
+            return _in_time(datetime.combine(today + timedelta(days=named), EVENING), clock)
         if len(words) == 10:
-            return clock.at(datetime.combine(date.fromisoformat(words), EVENING))
+            return _in_time(datetime.combine(date.fromisoformat(words), EVENING), clock)
         if len(words) <= 5:
             return clock.at(datetime.combine(today, time.fromisoformat(words.zfill(5))))
-        instant = datetime.fromisoformat(words)
-        return instant if instant.tzinfo else clock.at(instant)
+        return _in_time(datetime.fromisoformat(words), clock)
     except (ValueError, OverflowError):
         raise UsageError(
             f"I can't read {text[:40]!r} as a date", hint='write it as "2026-12-04 20:00", or "in 10 days"'
         ) from None
 
 
+def _in_time(instant, clock):
+    if instant.year > LAST_YEAR:
+        raise ValueError(instant)
+    return instant if instant.tzinfo else clock.at(instant)
+
+
 def _days(words):
     parts = words.split()
-    if len(parts) == 3 and parts[0] == "in" and parts[2] in ("day", "days") and parts[1].isdecimal():
+    if (
+        len(parts) == 3
+        and parts[0] == "in"
+        and parts[2] in ("day", "days")
+        and parts[1].isdecimal()
+        and len(parts[1]) <= MOST_DIGITS
+    ):
         return int(parts[1])
     return None
 

@@ -42,10 +42,10 @@ def backup(home, to, *, clock):
     An older copy of that name is replaced when the new one is complete; any other file is left alone.
     """
     target = Path(to)
-    if target.is_dir():
-        target = target / f"trainer-reviews-{clock.local().date().isoformat()}.db"
     path = _existing(home)
     with told(target):
+        if target.is_dir():
+            target = target / f"trainer-reviews-{clock.local().date().isoformat()}.db"
         if target.exists():
             _refuse_to_replace(target, path)
     _copy(path, target)
@@ -85,8 +85,9 @@ def restore(home, file, *, clock):
     """
     path, file = paths.database(home), Path(file)
     with told(file):
-        if not file.exists():
-            raise StorageError(f"{file} is not there", hint="`trainer data where` lists the copies")
+        if not file.is_file():
+            what = "is no file" if file.exists() else "is not there"
+            raise StorageError(f"{file} {what}", hint="`trainer data where` lists the copies")
     source = _opened(file, check=_check_copy)
     try:
         with told(path):
@@ -139,19 +140,22 @@ def where(home):
     """Return ``Where`` the data of ``home`` lie.  Nothing is made or changed."""
     path = paths.database(home)
     reviews = number = None
-    fault = ""
+    size, copies, fault = 0, (), ""
     try:
-        reviews, number = _contents(path) if path.exists() else (0, None)
+        with told(path):
+            size = path.stat().st_size if path.is_file() else 0
+            copies = tuple(sorted(folder(home).glob("reviews-*.db"), reverse=True))
+            reviews, number = _contents(path) if path.exists() else (0, None)
     except StorageError as error:
         fault = str(error)
-    size = path.stat().st_size if path.is_file() else 0
-    copies = tuple(sorted(folder(home).glob("reviews-*.db"), reverse=True))
     return Where(database=path, size_bytes=size, reviews=reviews, schema=number, fault=fault, backups=copies)
 
 
 def _existing(home):
     path = paths.database(home)
-    if not path.exists():
+    with told(path):
+        there = path.exists()
+    if not there:
         raise StorageError(f"{path} is not there", hint="practice once, then there is something to keep")
     return path
 

@@ -1,6 +1,7 @@
 """One way to open a database file and one way to write to it."""
 
 import contextlib
+import os
 import sqlite3
 
 from trainer.errors import StorageError
@@ -25,6 +26,8 @@ def uri(path, query):
     posix = path.absolute().as_posix()
     for char, code in (("%", "%25"), ("?", "%3f"), ("#", "%23")):
         posix = posix.replace(char, code)
+    if not posix.isascii():  # a name of any bytes
+        posix = "".join(chr(byte) if byte < 128 else f"%{byte:02x}" for byte in os.fsencode(posix))
     return f"file://{posix if posix.startswith('/') else '/' + posix}?{query}"
 
 

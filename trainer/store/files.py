@@ -6,6 +6,8 @@ import shutil
 import sqlite3
 from pathlib import Path
 
+from trainer.store.connection import uri
+
 
 def with_helpers(path):
     """Return ``path`` and the names of the helper files that SQLite may keep beside it."""
@@ -90,7 +92,7 @@ def publish(part, path):
 
 
 def copy_database(connection, target):
-    """Write what ``connection`` sees as one tidy file ``target``, in place of an older one.
+    """Write what ``connection`` (opened by ``connection``) sees as one tidy file ``target``, in place of an older one.
 
     The copy keeps no log beside it, so it opens from a read-only place too.
     """
@@ -98,7 +100,7 @@ def copy_database(connection, target):
         (query_only,) = connection.execute("PRAGMA query_only").fetchone()
         connection.execute("PRAGMA query_only=OFF")  # it forbids to write another file too
         try:
-            connection.execute("VACUUM INTO ?", (str(part),))
+            connection.execute("VACUUM INTO ?", (uri(part, "mode=rwc"),))
         finally:
             connection.execute(f"PRAGMA query_only={query_only}")
         flush_file(part)
