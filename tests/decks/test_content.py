@@ -41,21 +41,18 @@ IMMEDIATE_ACTION = {
     "bolter-case-3": "power",
 }
 
-# Facts on which the sources differ: the question says whose rule it asks.
+# Facts on which the sources differ: the fleet's is asked plainly, the question says of another whose rule it is.
 CONTESTED = (
-    "case-3-or", "clearing-turn-heading-training", "clearing-turn-heading-fleet", "push-tolerance",
-    "push-tolerance-log", "push-interval-carrier", "push-interval-amphibious", "penetration-rate",
-    "penetration-rate-amphibious-most", "dirty-up-distance", "dirty-up-latest", "overhead-lowest-training",
-    "overhead-lowest-fleet", "ninety-altitude-fleet", "no-ball-floor", "no-ball-floor-fleet",
-    "lens-field-angle", "lens-ship-angle", "deck-angle-range", "deck-angle-modern", "lead-radials-third",
-    "radius-30-bank", "sight-radio", "sight-school", "grade-ok", "grade-fair", "grade-bolter",
-    "grade-no-grade", "grade-underlined", "grade-pattern-waveoff", "grade-waveoff", "grade-cut",
-    "check-in-second-controllers", "check-in-second-training", "check-in-last-training", "break-not-before",
-    "break-speed-training", "bubble-fires", "marshal-relative-to", "platform-ends-carrier",
-    "platform-ends-amphibious",
+    "case-3-or", "clearing-turn-heading-training", "clearing-turn-heading-fleet", "push-interval-amphibious",
+    "penetration-rate-amphibious-most", "overhead-lowest-training", "overhead-lowest-fleet", "abeam-trainer",
+    "abeam-fleet", "one-eighty-descent", "one-eighty-descent-fleet", "ninety-altitude", "ninety-altitude-fleet",
+    "no-ball-floor", "lens-field-angle", "lead-radials-third", "radius-30-bank", "sight-radio", "sight-school",
+    "grade-underlined", "grade-pattern-waveoff", "check-in-second-controllers", "check-in-second-training",
+    "check-in-last-training", "break-speed-training", "break-wingman", "bubble-fires", "marshal-relative-to",
+    "platform-ends-carrier", "platform-ends-amphibious",
 )  # fmt: skip
 NAMES_A_RULE = re.compile(
-    r"training (text|command)|controllers' manual|amphibious|from memory of the trade|narrative|essay|web log"
+    r"training (text|command)|trainer pattern|fleet|controllers' manual|amphibious|from memory of the trade|narrative|essay|web log"
     r"|encyclopedia|figure|schoolroom|theory text|definition of platform|cv-1|one-third rule|quick rule|bubble",
     re.IGNORECASE,
 )

@@ -42,6 +42,15 @@ def test_other_words_are_wrong(library, typed):
     assert verdict(library, "popeye", typed) == OUTSIDE_LIMITS
 
 
+@pytest.mark.parametrize(("typed", "expected"), [("right", OUTSIDE_LIMITS), ("left", ON_THE_NUMBER)])
+def test_a_side_that_is_refused_is_wrong_though_it_is_called_right(library, typed, expected):
+    """A refused "right" took the place of all that is right, and was accepted."""
+    drill = replace(library.drills["popeye"], accept=("left", "to port"), refuse=("right",))
+    question = questions.make(drill, library, "1")
+    assert grading.grade(question, drill, library, typed, 5).verdict == expected
+    assert grading.grade(question, drill, library, "to port", 5).verdict == ON_THE_NUMBER
+
+
 @pytest.mark.parametrize("typed", ["", "?", "dunno", "\u200b"])
 def test_no_answer_is_asked_again(library, typed):
     with pytest.raises(AnswerError):

@@ -84,10 +84,10 @@ def test_the_phases_come_in_order_and_the_sortie_ends(flown, key):
 # trade.md section 12: flows in the order in which they are flown.
 FLOWS = {
     1: ["man-up", "break-down-taxi", "take-off-checks", "weight-board", "hook-up-catapult", "tension",
-        "departure-case-1", "check-in-training-list", "overhead-to-break", "abeam-to-groove", "ball-call"],
+        "departure-case-1", "check-in-training-list", "overhead-to-break", "fleet-pattern", "ball-call"],
     2: ["man-up", "break-down-taxi", "take-off-checks", "weight-board", "hook-up-catapult", "tension",
         "departure-case-2", "marshal-check-in", "hold-and-push", "penetration", "recovery-case-2",
-        "abeam-to-groove", "ball-call"],
+        "fleet-pattern", "ball-call"],
     3: ["man-up", "break-down-taxi", "take-off-checks", "weight-board", "hook-up-catapult", "tension",
         "departure-case-3", "marshal-check-in", "hold-and-push", "penetration", "dirty-up-final", "ball-call"],
 }  # fmt: skip

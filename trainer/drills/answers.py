@@ -22,6 +22,7 @@ _SAME_WORDS = (
     ("no", "n", "false"),
 )
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "one": "1", "two": "2", "three": "3"}
+_ACCEPTED = 1  # no text, so that no refused text can take its place: "right" is one
 _NOT_KNOWN = frozenset(("?", "dunno", "don't know", "dont know", "i don't know", "no idea", "pass", "idk", "-"))
 
 
@@ -99,10 +100,9 @@ def _read_recall(text, plain, question, drill):
 
 def _words(text, drill):
     """Return the accepted wording that ``text`` means, else the words themselves: a wrong answer."""
-    options = {"": tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
-    named = {key or "right": wordings for key, wordings in options.items()}
-    found = rules.find(text, named, drill.ask, strict=True)
-    return drill.accept[0] if found.key == "right" else " ".join(text.split())[:200]
+    options = {_ACCEPTED: tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
+    found = rules.find(text, options, drill.ask, strict=True)
+    return drill.accept[0] if found.key == _ACCEPTED else " ".join(text.split())[:200]
 
 
 def _choice(text, plain, choices):

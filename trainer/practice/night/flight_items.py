@@ -81,7 +81,7 @@ PHASES = {
     "pattern": _items(
         ("break-spacing-round", "break interval", "s", VISUAL),
         ("downwind-round", "downwind heading", "deg", VISUAL),
-        ("abeam-to-groove", "abeam to groove", "ft", VISUAL),
+        ("fleet-pattern", "abeam to groove", "ft", VISUAL),
         ("groove-length", "groove length", "s", VISUAL),
         ("on-speed-weight", "on speed", "kn"),
         ("sink-rate-in-the-head", "sink rate", "ft/min"),

@@ -80,8 +80,8 @@ def _pattern(log, night):
                " How far apart are you?")  # fmt: skip
     log.number(night, "downwind", "downwind-round",
                f"BRC {say(night.scenario.ship.brc_deg, 'heading')}. Downwind?")  # fmt: skip
-    log.flow("abeam-to-groove")
-    log.some(1, "ninety-altitude", "forty-five-ball", "downwind-altitude")
+    log.flow("fleet-pattern")
+    log.some(1, "ninety-altitude-fleet", "forty-five-ball", "downwind-altitude")
 
 
 def _on_speed(log, night):
