@@ -52,8 +52,9 @@ CONTESTED = (
     "platform-ends-carrier", "platform-ends-amphibious",
 )  # fmt: skip
 NAMES_A_RULE = re.compile(
-    r"training (text|command)|trainer pattern|fleet|controllers' manual|amphibious|from memory of the trade|narrative|essay|web log"
-    r"|encyclopedia|figure|schoolroom|theory text|definition of platform|cv-1|one-third rule|quick rule|bubble",
+    r"training (text|command)|trainer pattern|fleet|controllers' manual|amphibious|from memory of the trade|narrative"
+    r"|essay|web log|encyclopedia|figure|schoolroom|theory text|definition of platform|cv-1|one-third rule|quick rule"
+    r"|bubble",
     re.IGNORECASE,
 )
 
