@@ -55,7 +55,7 @@ def test_a_word_finds_quantities_and_one_find_is_shown(compute):
 
 def test_what_the_files_know_is_worked_out_below_the_card(compute):
     _, out, _ = compute("tacan_frequencies")
-    assert "--channel" in out and "interrogation" in out and "1,096 MHz" in out.replace("1096", "1,096")
+    assert "--channel" in out and "interrogation" in out and "1071 MHz" in out
 
 
 def test_a_quantity_that_refuses_its_usual_values_still_shows_its_card(compute):
@@ -117,7 +117,7 @@ def test_results_come_in_the_units_typed_as_well(compute):
                         "--wind-speed", "30 mph")  # fmt: skip
     assert "(153 mph)" in out
     _, out, _ = compute("fuel_ladder", "--ball", "4.2", "--hold-min", "12")
-    assert "fuel needed at the push: 5,100 lb\n" in out
+    assert "fuel needed at the push: 4,900 lb\n" in out
 
 
 @pytest.mark.parametrize(

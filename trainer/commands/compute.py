@@ -6,9 +6,10 @@ With no word it lists the quantities, with a word it finds them.
 import contextlib
 import json
 import sys
+from functools import cache
 
 from trainer.errors import DomainError, UsageError
-from trainer.practice import calculator, finding, input_names
+from trainer.practice import calculator, finding, input_names, natural_line
 from trainer.terminal import look, tables
 
 EXAMPLE = "trainer compute final_bearing --brc 005 --deck-angle 9"
@@ -19,7 +20,7 @@ def arguments(parser):
     """Declare the options of the command; inputs are options named by the quantity."""
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--method", default="", metavar="M", help="'exact' or 'rule of thumb'")
-    parser.usage = "%(prog)s [QUANTITY | WORD …] [--INPUT VALUE …] [--method M] [--json]"
+    parser.usage = "%(prog)s [QUANTITY | WORD …] [VALUE …] [--INPUT VALUE …] [--method M] [--json]"
 
 
 def run(options, words, world):
@@ -28,17 +29,23 @@ def run(options, words, world):
     names, given = _split(words)
     quantity = finding.named("_".join(names)) if names else None
     found = [quantity] if quantity else finding.find(names)
+    others = ()
+    shelf = cache(world.library)  # read once, and only where it is needed
+    if (meant := _as_said(names, given, quantity, shelf)) is not None:
+        quantity, given, others = meant.quantity, meant.given, meant.others
+        found = [quantity]
     if not found or (given and not names):  # an option alone names no quantity
         raise finding.no_such_quantity(names or [*given])
     if given:
-        quantity = quantity or _the_one(names, found, given, world)
+        quantity = quantity or _the_one(names, found, given, shelf)
     if options.json:
-        print(_as_json(quantity, found, given, options, world))
+        print(_as_json(quantity, found, given, options, shelf))
         return
     if quantity and given:
-        lines = _worked(quantity, given, options, world.library(), screen)
+        lines = _worked(quantity, given, options, shelf(), screen)
+        lines += [f"fits as well: {', '.join(others)}"] if others else []
     elif len(found) == 1:
-        lines = _card(found[0], options, world, screen)
+        lines = _card(found[0], options, shelf, screen)
     else:
         lines = tables.quantity_list(found, screen)
     print("\n".join(screen.line(line) for line in lines))
@@ -59,24 +66,30 @@ def candidates(before, world):
     return [option for option in options if option not in before]
 
 
-def _the_one(names, found, given, world):
+def _as_said(names, given, quantity, shelf):
+    """Return what a line in no fixed order means, None where ``quantity`` was named with all it needs by name."""
+    values = any(natural_line.is_value(name) for name in names)
+    if not names or (not values and (quantity or not given)):
+        return None
+    return natural_line.understood(names, given, shelf())
+
+
+def _the_one(names, found, given, shelf):
     """Return the one quantity of ``found`` that takes all of ``given`` and lacks nothing; raises ``UsageError``."""
     if len(found) == 1:
         return found[0]
-    shelf = world.library()
-    fitting = [quantity for quantity in found if calculator.fits(quantity, given, shelf)]
+    fitting = [quantity for quantity in found if calculator.fits(quantity, given, shelf())]
     if len(fitting) != 1:
         raise finding.which_one(names, fitting or found)
     return fitting[0]
 
 
-def _card(quantity, options, world, screen):
+def _card(quantity, options, shelf, screen):
     """Return what ``quantity`` needs and, where the user's files have all of it, what it is."""
     card = tables.quantity_card(quantity, screen)
-    shelf = world.library()
-    if calculator.fits(quantity, {}, shelf):
+    if calculator.fits(quantity, {}, shelf()):
         with contextlib.suppress(DomainError):  # an answer that was not asked for can't be refused
-            return [*card, "", *_worked(quantity, {}, options, shelf, screen)]
+            return [*card, "", *_worked(quantity, {}, options, shelf(), screen)]
     return card
 
 
@@ -103,11 +116,11 @@ def _worked(quantity, given, options, shelf, screen):
     return tables.worked_lines(worked, screen)
 
 
-def _as_json(quantity, found, given, options, world):
+def _as_json(quantity, found, given, options, shelf):
     """Return the calculation, or the list of quantities found, as JSON text."""
     if quantity is None:
         records = [{"name": q.name, "title": q.title, "area": q.area} for q in found]
         return json.dumps(records, ensure_ascii=False, indent=2)
-    worked = calculator.work_out(quantity, given, world.library(), method=options.method)
+    worked = calculator.work_out(quantity, given, shelf(), method=options.method)
     steps = [step for _, steps in calculator.steps(worked) for step in steps]
     return json.dumps(calculator.as_json(worked, steps), ensure_ascii=False, indent=2, allow_nan=False)

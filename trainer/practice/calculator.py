@@ -44,7 +44,7 @@ def work_out(quantity, given, library, *, method=""):
     that is missing, unknown or can't be read, and ``DomainError`` outside the valid range.
     """
     method = _method(quantity, method)
-    known, missing = _gathered(quantity, given, library)
+    known, missing = gathered(quantity, given, library)
     if missing:
         raise _needs(quantity, given, missing, library)
     numbers = {name: value for name, (value, _) in known.items()}
@@ -62,7 +62,7 @@ def work_out(quantity, given, library, *, method=""):
     )
 
 
-def _gathered(quantity, given, library):
+def gathered(quantity, given, library):
     """Return {input: (value, where it comes from)} and the inputs of which nothing is known."""
     texts = input_names.texts_by_name(quantity, given)
     known = {spec.name: _known(spec, texts, library) for spec in quantity.inputs}
@@ -74,7 +74,7 @@ def _needs(quantity, given, missing, library):
 
     def works(texts):
         with contextlib.suppress(TrainerError):
-            known, lacking = _gathered(quantity, texts, library)
+            known, lacking = gathered(quantity, texts, library)
             return not lacking and bool(quantity.compute({name: value for name, (value, _) in known.items()}))
         return False
 
@@ -99,9 +99,20 @@ def _method(quantity, typed):
     if not wanted or wanted in quantity.methods:
         return wanted
     begun = [name for name in quantity.methods if name.replace("-", " ").startswith(wanted.replace("-", " "))]
-    if len(begun) != 1:
+    if not begun:
         raise UsageError(f"{quantity.name} has no method {typed!r}", hint=f"it has: {', '.join(quantity.methods)}")
     return begun[0]
+
+
+def as_read(worked):
+    """Return the inputs as they were read, "gross weight 33,500 lb": a slip of the pen is seen at once."""
+    told = []
+    for spec in worked.quantity.inputs:
+        value = worked.inputs[spec.name]
+        if spec.unit != "table" and spec.name not in worked.assumed:
+            shown = display.coded(value, spec.words) if spec.words else display.value(value, spec.unit)
+            told.append(f"{spec.title} {shown}")
+    return ", ".join(told)
 
 
 def _known(spec, texts, library, *, read=True):

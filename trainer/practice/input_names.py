@@ -27,6 +27,11 @@ KNOWN_AS = {
     "relative_wind_deg": ("desired_relative_wind", "apparent_wind", "relative_wind_direction"),
     "wanted_kn": ("desired_relative_wind_speed", "desired_wind_speed", "desired_wod", "wod"),
     "arc_nm": ("arc_dme", "dme"),
+    "arc_deg": ("arc",),
+    "ship_course_deg": ("brc", "ship_heading"),
+    "now_minute": ("now",),
+    "side": ("catapult", "cat"),
+    "push_minute": ("push",),
     "height_ft": ("height_1", "eye_height", "height_of_eye"),
     "other_height_ft": ("height_2", "object_height"),
     "from_latitude_deg": ("lat1", "lat_1", "latitude_1"),
@@ -49,6 +54,8 @@ KNOWN_AS = {
     "magnetic_deg": ("heading", "course"),
 }
 _BANDED = re.compile(r"\s*(\d{1,3})\s*([xyXY])\s*", re.ASCII)
+_WIND = re.compile(r"\s*(\d{1,3})\s*/\s*(\d{1,3})\s*", re.ASCII)
+_MINUTE_SECOND = re.compile(r"\s*(\d{1,2}):(\d{2})\s*", re.ASCII)
 _DATE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 
 
@@ -109,7 +116,14 @@ def texts_by_name(quantity, given):
 def _parts(quantity, typed, text):
     if typed.lower() == "date":
         return _date_parts(quantity, text)
+    names = {spec.name for spec in quantity.inputs}
+    pair = _WIND.fullmatch(text) if typed.lower().startswith("wind") else None
+    if pair and {"wind_from_deg", "wind_speed_kn"} <= names:
+        return {"wind_from_deg": pair[1], "wind_speed_kn": pair[2]}
     name = input_name(quantity, typed)
+    clock = _MINUTE_SECOND.fullmatch(text) if name.endswith("_minute") else None
+    if clock and name.replace("_minute", "_second") in names:
+        return {name: clock[1], name.replace("_minute", "_second"): clock[2]}
     banded = _BANDED.fullmatch(text) if name == "channel" else None
     if banded and any(spec.name == "band" for spec in quantity.inputs):
         return {"channel": banded[1], "band": banded[2]}

@@ -33,13 +33,43 @@ def read(spec, text, library):
         raise UsageError(f"there is no table {text!r}", hint=f"tables: {', '.join(sorted(library.tables)) or 'none'}")
     try:
         if spec.words:
-            return answers.read_word(text, spec.words)
+            return answers.read_word(_side_of_deck(spec, text), spec.words)
         return _number(spec, text)
     except AnswerError as error:
         raise UsageError(f"{option(spec.name)}: {error.message}", hint=error.hint) from None
 
 
+# One and two are on the bow and clear to the right, three and four on the waist.
+_DECK = {"bow": ("1", "2", "right"), "waist": ("3", "4", "left")}
+
+
+def _side_of_deck(spec, text):
+    """Return ``text`` with a catapult's number as the side it stands on, where sides are asked."""
+    if set(spec.words.values()) != set(_DECK):
+        return text
+    number = normalise(text).removeprefix("catapult").removeprefix("cat").strip()
+    return next((side for side, numbers in _DECK.items() if number in numbers), text)
+
+
+_POINT_OF_THOUSANDS = re.compile(r"-?\d{1,3}\.\d{3}", re.ASCII)
+
+
+def _checked(spec, plain):
+    """Raise ``AnswerError`` for a bare number that people of two countries, or of two units, read differently."""
+    if spec.unit in ("ft", "lb", "lb/h") and _POINT_OF_THOUSANDS.fullmatch(plain):
+        thousands, less = plain.replace(".", ""), f"{float(plain):g}"
+        raise AnswerError(f"{quoted(plain)} may be {thousands} or {less}", hint=f"write {thousands} or {less}")
+    if spec.name == "runway_deg" and re.fullmatch(r"0?[1-9]|[12]\d|3[0-6]", plain):
+        along, bare = f"{int(plain) * 10:03d}", f"{int(plain):03d}"
+        raise AnswerError(f"runway {plain} points to {along}°", hint=f"write {along} or {bare}")
+    if spec.unit == "lb/h" and re.fullmatch(r"\d{1,2}(?:\.\d+)?", plain):
+        raise AnswerError(f"no engine burns {plain} lb/h", hint=f"write {float(plain) * 1000:.0f}")
+    if spec.unit == "inhg" and re.fullmatch(r"\d{3,4}(?:\.\d)?", plain) and 850 <= float(plain) <= 1090:
+        raise AnswerError(f"{quoted(plain)} is no setting in inches", hint=f"write {plain} hPa")
+
+
 def _number(spec, text):
+    _checked(spec, normalise(text))
     plain, sign = _without_side(spec, _in_plain_figures(normalise(text)))
     value = _position(plain) if spec.unit == "latlon" else None
     if value is None:

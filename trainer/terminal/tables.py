@@ -67,6 +67,8 @@ def worked_lines(worked, look):
     for result, value, stated_value in worked.results:
         again = "".join(f" ({text})" for text in calculator.told_again(result, value, worked.units))
         lines += look.wrap(f"{result.title}: {calculator.result_text(result, stated_value)}{again}")
+    if read := calculator.as_read(worked):
+        lines += look.wrap(f"for: {read}", hanging="  ")
     for heading, steps in calculator.steps(worked):
         lines.append(f"{heading}:")
         for step in steps:

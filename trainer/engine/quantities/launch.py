@@ -51,7 +51,7 @@ WEATHER_CASE = Quantity(
     title="Case from the weather",
     area="launch",
     words=("weather", "ceiling", "visibility", "Case I", "Case II", "Case III"),
-    inputs=(CEILING, VISIBILITY, choose("night", "night", YES_NO)),
+    inputs=(CEILING, VISIBILITY, choose("night", "night", YES_NO, default=0)),
     results=(verdict("case", "Case", CASES),),
     methods={EXACT: launch.weather_case},
     mental=_case_lines,
