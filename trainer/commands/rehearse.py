@@ -36,9 +36,16 @@ def run(options, words, world):
     shelf = world.library()
     standard = standards.load(world.home, options.standard, drills=shelf.drills)
     seed = options.seed or seed_of(world.clock.now())
-    given = tonight_file.read(options.file) if options.file else None
+    given = tonight_file.read(options.file).values if options.file else None
     flown = make_ready(
-        shelf, standard, seed=seed, case=options.case, first=options.first, last=options.last, given=given
+        shelf,
+        standard,
+        seed=seed,
+        case=options.case,
+        first=options.first,
+        last=options.last,
+        given=given,
+        day=world.clock.local().date(),
     )
     screen = look.look_for(sys.stdout, plain=world.plain)
     if options.sheet:

@@ -1,56 +1,63 @@
-"""Tonight's card on the screen, and the questions that fill it."""
+"""Tonight's card on the screen, and the few questions that fill it."""
 
+import datetime
+from collections.abc import Mapping
+
+from trainer.decks.library import Library
 from trainer.errors import UsageError
-from trainer.practice.night.evening.tonight import VALUES
+from trainer.practice.night.card import Card
+from trainer.practice.night.card_rows import Row
+from trainer.practice.night.card_why import Why
+from trainer.practice.night.evening.tonight import QUESTIONS, Asked, filled
 from trainer.terminal import tables
-from trainer.terminal.look import printable
+from trainer.terminal.look import Look, printable
 from trainer.terminal.screens import CAUTION
 
 CARD_WIDTH = 66  # a kneeboard's, whatever the width of the screen
-ASKING = "Tonight's values, one by one: Enter takes what stands in [ ], q takes it for all that are left."
+GAP = 3  # between the two columns
+ASKING = (
+    "Tonight's values. Enter leaves what stands in [ ], which the card then marks as assumed; q leaves all the rest."
+)
 
 
-def ask_all(prompt, given, library):
-    """Ask for every value that is not ``given``; return {name: value} of all of them."""
-    values = {}
-    rest = False
+def ask_all(prompt, given: Mapping[str, float], library: Library, day: datetime.date) -> dict[str, float]:
+    """Ask for what changes every night and is not ``given``; return {name: value} of what is given then."""
+    known = dict(given)
     for line in prompt.look.wrap(ASKING):
         prompt.say(line, "quiet")
-    for value in VALUES:
-        if value.name in given:
-            values[value.name] = given[value.name]
+    for question in QUESTIONS:
+        if set(question.names) <= known.keys():
             continue
-        default = value.default(values, library)
-        if not rest:
-            values[value.name], rest = _ask(prompt, value, default)
-        else:
-            values[value.name] = default
-    return values
+        answered = _ask(prompt, question, filled(known, library, day).values)
+        if answered is None:
+            break
+        known |= answered
+    return known
 
 
-def _ask(prompt, value, default):
-    """Return (value, whether the person leaves the rest to the defaults)."""
-    label = f"{value.ask} [{value.text(default)}]"
+def _ask(prompt, question: Asked, values: Mapping[str, float]) -> dict[str, float] | None:
+    """Return what was typed, {} where it is left as it is, None where the person leaves all the rest."""
+    label = f"{question.ask} [{question.text(values)}]"
     while True:
         prompt.say(label)
         try:
             line, _ = prompt.ask(lambda spent: "> ")
         except EOFError:
-            return default, True
+            return None
         word = line.strip()
         if not word or word.lower() == "q":
-            return default, bool(word)
+            return None if word else {}
         try:
-            return value.read(word), False
+            return question.read(word)
         except UsageError as error:
             for text in prompt.look.wrap(printable(str(error))):
                 prompt.say(text, "late")
 
 
-def card(made, look):
+def card(made: Card, look: Look) -> list[tuple[str, str]]:
     """Return the lines of the card, no wider than a kneeboard."""
     width = min(CARD_WIDTH, look.width - 1)
-    lines = [("TONIGHT'S CARD", "ask"), *_wrapped(made.headline, width)]
+    lines = [("TONIGHT'S CARD", "ask"), *_wrapped(made.headline, width), *_wrapped(made.basis, width)]
     for warning in made.warnings:
         lines += [(line, "bad") for line in _fold(f"! {warning}", width, hanging="  ")]
     for section in made.sections:
@@ -58,21 +65,36 @@ def card(made, look):
     if made.stack:
         lines += [("", ""), ("STACK", "ask")]
         lines += [(_level(level), "good" if level.own else "") for level in reversed(made.stack)]
+    for title, texts in (("BUTTONS", made.buttons), ("NOTES", made.notes)):
+        if texts:
+            lines += [("", ""), (title, "ask"), *(line for text in texts for line in _wrapped(text, width))]
     lines.append(("", ""))
-    for text in (*made.labels, CAUTION):
+    for text in filter(None, (made.legend, *made.labels, CAUTION)):
         lines += [(line, "quiet") for line in _fold(text, width)]
     return lines
 
 
-def _columns(rows, width):
-    """Return rows side by side, two to a line where the screen is wide enough."""
-    half = width // 2
-    cells = [f"{row.label} {row.text}" for row in rows]
-    if half < max(map(len, cells), default=0) + 2:
-        return [(line, "") for cell in cells for line in _fold(cell, width)]
-    cells = [f"{row.label:{half - 2 - len(row.text)}}{row.text}" for row in rows]
-    pairs = [cells[at : at + 2] for at in range(0, len(cells), 2)]
-    return [("    ".join(pair).rstrip(), "") for pair in pairs]
+def _columns(rows: tuple[Row, ...], width: int) -> list[tuple[str, str]]:
+    """Return rows side by side, two to a line; one that is too long for that has a line of its own."""
+    half = (width - GAP) // 2
+    lines: list[tuple[str, str]] = []
+    waiting = ""
+    for row in rows:
+        cell = _cell(row, half)
+        if len(cell) <= half and not row.note:
+            if waiting:
+                lines.append((f"{waiting}{' ' * GAP}{cell}", ""))
+            waiting = "" if waiting else cell
+            continue
+        lines += [(waiting, "")] if waiting else []
+        waiting = ""
+        lines += [(line, "") for line in _fold(_cell(row, width), width, hanging="  ")]
+    return [*lines, (waiting, "")] if waiting else lines
+
+
+def _cell(row: Row, width: int) -> str:
+    text = f"{row.marked} {row.note}".rstrip()
+    return f"{row.label} {' ' * (width - 1 - len(row.label) - len(text))}{text}"
 
 
 def _level(level):
@@ -80,15 +102,24 @@ def _level(level):
     return f" {mark} {level.angels:10} {level.fix:>6}  push {level.push}"
 
 
-def why(title, worked, look):
-    """Return the worked solution of one number of the card."""
-    return [(f"{title}:", "ask"), *((line, "") for line in tables.worked_lines(worked, look))]
+def why(found: Why, look: Look) -> list[tuple[str, str]]:
+    """Return the worked solution of one number of the card, and what it rests on."""
+    lines = [(f"{found.title}:", "ask"), *((line, "") for line in tables.worked_lines(found.worked, look))]
+    if found.flown:
+        text = f"asked and taught by the rule of thumb; flown in tonight's wind about the moving ship: {found.flown}"
+        lines += [(line, "") for line in look.wrap(text, indent="  ", hanging="  ")]
+    if found.assumed:
+        taken = ", ".join(f"{words} {text}" for words, text in found.assumed)
+        lines += [(line, "late") for line in look.wrap(f"assumed, nobody gave it: {taken}", indent="  ", hanging="  ")]
+    return lines
 
 
 def _fold(text, width, hanging=""):
     import textwrap
 
-    return textwrap.wrap(printable(text), width, subsequent_indent=hanging, break_on_hyphens=False)
+    return textwrap.wrap(
+        printable(text), width, subsequent_indent=hanging, break_on_hyphens=False, drop_whitespace=True
+    )
 
 
 def _wrapped(text, width):

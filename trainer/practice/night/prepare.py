@@ -29,7 +29,7 @@ class Flown:
         return sum(event.question is not None for event in self.events)
 
 
-def make_ready(library, standard, *, seed, case=None, first="", last="", given=None):
+def make_ready(library, standard, *, seed, case=None, first="", last="", given=None, day=None):
     """Return the ``Flown`` of ``seed``, over tonight's ``given`` values ({name: value}) where there are any.
 
     Raises ``UsageError`` for phases that are none, and for given values that can't be flown.
@@ -37,8 +37,8 @@ def make_ready(library, standard, *, seed, case=None, first="", last="", given=N
     if given is None:
         scenario = draw(seed, library, case=case)
     else:
-        values = tonight.filled(given | ({"case": float(case)} if case else {}), library)
-        scenario = complete(tonight.scenario_of(values, library), library, seed)
+        found = tonight.filled(given | ({"case": float(case)} if case else {}), library, day)
+        scenario = complete(tonight.scenario_of(found.values, library), library, seed)
     events, left_out = plan(scenario, library, first=first, last=last)
     phases = f"{first or PHASES[0]} to {last or 'the end'}" if first or last else ""
     return Flown(

@@ -1,7 +1,7 @@
 """Scenarios drawn from a seed: the same seed gives a whole squadron the same evening.
 
-Drawn backwards where that saves luck: the ship's course follows from the wind, the fuel at launch from the
-fuel wanted on the ball.  What does not keep every limit is drawn again.
+Drawn backwards where that saves luck: the ship's course follows from the wind, the stores from a row of the
+trim table, the fuel at launch from the fuel wanted on the ball.  What does not keep every limit is drawn again.
 """
 
 import math
@@ -9,27 +9,22 @@ import random
 from dataclasses import replace
 
 from trainer.errors import DomainError, UsageError
-from trainer.practice.night.evening.limits import ONLY_DRAWN, faults, sound
+from trainer.practice.night.evening import places
+from trainer.practice.night.evening.disturbing import course, disturbed
+from trainer.practice.night.evening.into_wind import into_the_wind
+from trainer.practice.night.evening.limits import ends_so, faults, sound
 from trainer.practice.night.evening.night import Night
-from trainer.practice.night.evening.scenario import (
-    Disturbance,
-    Divert,
-    Flight,
-    Load,
-    Scenario,
-    Ship,
-    Stack,
-    Times,
-    Weather,
-)
+from trainer.practice.night.evening.numbers import POWER_LB
+from trainer.practice.night.evening.places import whole_direction
+from trainer.practice.night.evening.scenario import Flight, Load, Scenario, Ship, Times, Weather
 
-MOST_DRAWS = 400
+MOST_DRAWS = 2000
 CASES = (3, 3, 3, 2, 1)  # the night is what the board is about
-FEWEST_DISTURBANCES = 2
 NIGHT_AFTER_SUNSET_MIN = 35
-SQUADRONS = ("Lantern", "Thistle", "Anvil", "Kestrel")  # invented
-FIELDS = ("Marrow Field", "Saltmere", "Port Ellery")  # invented
+SQUADRONS = ("Lantern", "Thistle", "Anvil", "Bramble")  # invented
 TYPE_NAME = "Tallowick"  # invented
+TO_THE_FIX_MIN = {1: (6, 7, 8), 2: (3, 4, 5), 3: (3, 4, 5)}
+NO_LOAD = Load(fuel_lb=0.0, stores_lb=0.0, retained_stores_lb=0.0, board_weight_lb=1.0)
 
 
 def draw(seed, library, *, case=None):
@@ -40,8 +35,9 @@ def draw(seed, library, *, case=None):
     """
     rng = random.Random(f"night {case or 'any'} {seed}")
     case = case or rng.choice(CASES)
+    how = course(case, rng)
     for _ in range(MOST_DRAWS):
-        scenario = _attempt(str(seed), case, rng, library)
+        scenario = _attempt(str(seed), case, how, rng, library)
         if scenario is not None and sound(scenario, library):
             return scenario
     raise DomainError(
@@ -60,44 +56,49 @@ def complete(scenario, library, seed):
         scenario,
         seed=str(seed),
         flight=replace(_flight(rng), lead_channel=scenario.flight.lead_channel),
-        check_in_distance_nm=float(rng.randrange(36, 49)),
         clock_error_s=_clock_error(rng),
         tanker_give_lb=float(rng.randrange(1500, 2501, 100)),
     )
-    own = Night(scenario, library)
-    load = replace(scenario.load, board_weight_lb=own["gross_weight"])
-    radial = _wrapped(own["final_bearing"] + 180 + rng.randrange(-25, 26))
-    scenario = replace(scenario, load=load, check_in_radial_deg=radial)
-    found = [fault for fault in faults(scenario, library) if fault not in ONLY_DRAWN]
+    load = replace(scenario.load, board_weight_lb=Night(scenario, library)["gross_weight"])
+    scenario = replace(scenario, load=load)
+    found = faults(scenario, library, given=True)
     if found:
         raise UsageError(f"tonight can't be flown: {'; '.join(found)}", hint="`trainer brief` shows the numbers")
     for _ in range(MOST_DRAWS):
-        disturbed = replace(_disturbed(scenario, rng, library), check_in_radial_deg=radial)
-        if not [fault for fault in faults(disturbed, library) if fault not in ONLY_DRAWN]:
-            return disturbed
+        try:
+            tried = disturbed(scenario, course(scenario.case, rng), rng, library)
+            tried = replace(tried, inbound=_checked_in(tried, library, rng))
+            if sound(tried, library, given=True) and ends_so(tried, library):
+                return tried
+        except DomainError:
+            continue
     return scenario
 
 
-def _attempt(seed, case, rng, library):
-    """Return a scenario that may break limits, None where the wind or the fuel can't be had at all."""
+def _attempt(seed, case, how, rng, library):
+    """Return a scenario that may break limits, None where the wind, the place or the fuel can't be had at all."""
     try:
         weather, launch = _weather(case, rng)
         ship = _ship(weather, library, rng)
-        times, stack = _times(launch, case, rng, library)
-        divert = _divert(weather, rng)
         scenario = Scenario(
-            seed=seed, case=case, ship=ship, weather=weather, times=times, stack=stack, divert=divert,
-            load=Load(fuel_lb=0.0, stores_lb=0.0, retained_stores_lb=0.0, board_weight_lb=0.0),
-            flight=_flight(rng),
-            departure_radial_deg=_wrapped(ship.brc_deg + rng.choice((-1, 1)) * rng.randrange(30, 121, 5)),
-            check_in_distance_nm=float(rng.randrange(36, 49)),
+            seed=seed, case=case, ship=ship, weather=weather, load=NO_LOAD, flight=_flight(rng),
+            divert=places.divert(weather, rng),
+            **_times_and_stack(launch, case, rng, library),
+            departure_radial_deg=whole_direction(ship.brc_deg + rng.choice((-1, 1)) * rng.randrange(30, 121, 5)),
             clock_error_s=_clock_error(rng),
             tanker_give_lb=float(rng.randrange(1500, 2501, 100)),
         )  # fmt: skip
-        scenario = _disturbed(scenario, rng, library)
+        scenario = disturbed(scenario, how, rng, library)
+        scenario = replace(scenario, inbound=_checked_in(scenario, library, rng))
         return _loaded(scenario, rng, library)
     except DomainError:
         return None
+
+
+def _checked_in(scenario, library, rng):
+    """Return the place of the check-in from which every fix assigned before the approach is reached in time."""
+    nights = [Night(scenario.once(kind), library) for kind in ("case", "level")]
+    return places.inbound(nights, scenario.times.fix_clock - scenario.times.check_in_clock, rng)
 
 
 def _flight(rng):
@@ -107,6 +108,8 @@ def _flight(rng):
         call_sign=rng.choice(SQUADRONS),
         type_name=TYPE_NAME,
         approach_button=float(rng.randrange(14, 19)),
+        break_interval_s=float(rng.choice((12, 15, 18, 20))),
+        break_airspeed_kn=float(rng.choice((300, 320, 340, 350))),
     )
 
 
@@ -127,150 +130,71 @@ def _weather(case, rng):
     else:
         ceiling = rng.randrange(400, 6001 if night else 901, 100)
         visibility = rng.randrange(1, 11 if night else 5)
+    wind_from, wind_speed = rng.randrange(1, 361), rng.randrange(6, 20)
     weather = Weather(
-        wind_from_deg=float(rng.randrange(1, 361)), wind_speed_kn=float(rng.randrange(6, 20)),
+        wind_from_deg=float(wind_from), wind_speed_kn=float(wind_speed),
+        aloft_from_deg=whole_direction(wind_from + rng.randrange(-10, 41)),
+        aloft_speed_kn=float(round(wind_speed * rng.uniform(1.5, 3.0) / 5) * 5),
         ceiling_ft=float(ceiling), visibility_nm=float(visibility),
         altimeter_inhg=round(rng.randrange(2960, 3031) / 100, 2), sunrise_clock=sunrise, sunset_clock=sunset,
     )  # fmt: skip
     return weather, launch
 
 
-def _ship(weather, library, rng, catapult=None):
+def _ship(weather, library, rng):
     """Return the ship steering for ``weather``."""
     values = library.values
     steering = Ship(
         title=library.notes.get("ship.title", ""), brc_deg=360.0, speed_kn=0.0,
         deck_angle_deg=values["ship.deck_angle_deg"], glide_slope_deg=values["ship.glide_slope_deg"],
         beacon_channel=values["ship.beacon_channel"],
-        catapult=catapult or float(rng.randrange(1, int(values.get("ship.catapults", 4)) + 1)),
+        catapult=float(rng.randrange(1, int(values.get("ship.catapults", 4)) + 1)),
     )  # fmt: skip
-    return into_the_wind(steering, weather, library)
+    return into_the_wind(steering, weather, library, rng)
 
 
-def into_the_wind(ship, weather, library):
-    """Return ``ship`` on the course and speed that bring the wanted wind down the angle in ``weather``."""
-    night = Night(_bare(ship, weather), library)
-    return replace(ship, brc_deg=night["recovery_course"], speed_kn=night["recovery_speed"])
-
-
-def _bare(ship, weather):
-    """Return a scenario of which only ship and weather are used."""
-    nothing = Times(launch_clock=0.0, check_in_clock=0.0, fix_clock=0.0, first_push_clock=0.0)
-    return Scenario(
-        seed="", case=3, ship=ship, weather=weather, times=nothing,
-        load=Load(fuel_lb=0.0, stores_lb=0.0, retained_stores_lb=0.0, board_weight_lb=0.0),
-        stack=Stack(lowest_angels=6.0, step_angels=1.0, position=1.0, interval_min=1.0),
-        divert=Divert(bearing_deg=360.0, distance_nm=50.0, runway_deg=360.0),
-        flight=Flight(side_number=0.0, lead_channel=1.0), departure_radial_deg=360.0,
-    )  # fmt: skip
-
-
-def _times(launch, case, rng, library):
+def _times_and_stack(launch, case, rng, library):
     check_in = launch + rng.randrange(50, 71)
-    fix = check_in + rng.randrange(5, 9)
-    hold = rng.randrange(8, 21)
-    stack = _stack(case, rng, library)
+    fix = check_in + rng.choice(TO_THE_FIX_MIN[case])
+    stack = places.stack(case, rng, library)
+    own_push = fix + rng.randrange(8, 21)
     times = Times(
         launch_clock=launch, check_in_clock=check_in, fix_clock=fix,
-        first_push_clock=_first_push(fix + hold, stack),
+        first_push_clock=own_push - (stack.position - 1) * stack.interval_min,
     )  # fmt: skip
-    return times, stack
-
-
-def _first_push(own_push_clock, stack):
-    return own_push_clock - (stack.position - 1) * stack.interval_min
-
-
-def _stack(case, rng, library):
-    interval = library.values.get("airwing.push_interval_min", 1.0)
-    lowest, step, most = {1: (2.0, 1.0, 4), 2: (7.0, 2.0, 5), 3: (6.0, 1.0, 8)}[case]
-    if case == 1:
-        return Stack(lowest_angels=lowest, step_angels=step, position=float(rng.randrange(1, most)), interval_min=0.0)
-    position = float(rng.randrange(2, most + 1))
-    return Stack(lowest_angels=lowest, step_angels=step, position=position, interval_min=interval)
-
-
-def _divert(weather, rng):
-    runway = _wrapped(round((weather.wind_from_deg + rng.randrange(-60, 61)) / 10) * 10)
-    return Divert(
-        name=rng.choice(FIELDS), bearing_deg=float(rng.randrange(5, 361, 5)),
-        distance_nm=float(rng.randrange(40, 121, 5)), runway_deg=runway,
-    )  # fmt: skip
-
-
-def _disturbed(scenario, rng, library):
-    """Return ``scenario`` with its disturbances, its bolters and its ending; at least two things go wrong."""
-    ending = rng.choice(("trap", "trap", "divert"))
-    bolters = rng.choice((0, 1, 1)) if ending == "trap" else rng.choice((1, 2))
-    sour = ending == "divert" or (bolters > 0 and rng.random() < 0.5)
-    kinds = [kind for kind in ("case", "foul deck", "brc") if rng.random() < (0.3 if kind == "case" else 0.6)]
-    if scenario.case == 3 and "case" in kinds:
-        kinds.remove("case")  # at night, or in this weather, it can't become another
-    spare = [kind for kind in ("brc", "foul deck") if kind not in kinds]
-    while len(kinds) + sour + (bolters > 0) < FEWEST_DISTURBANCES:
-        kinds.append(spare.pop(rng.randrange(len(spare))))
-    kinds = [kind for kind in ("case", "foul deck", "brc") if kind in kinds]
-    for kind in kinds:
-        now = scenario.stages()[-1]
-        scenario = replace(scenario, disturbances=(*scenario.disturbances, _MAKERS[kind](now, rng, library)))
-    if sour:
-        scenario = replace(scenario, disturbances=(*scenario.disturbances, Disturbance(kind="tanker sour")))
-    radial = Night(scenario.after("case"), library)["final_bearing"] + 180 + rng.randrange(-25, 26)
-    return replace(scenario, bolters=bolters, ending=ending, check_in_radial_deg=_wrapped(radial))
-
-
-def _case_change(scenario, rng, library):
-    """Return the weather going down to the next Case, and the stack that goes with it."""
-    case = scenario.case + 1
-    ceiling = rng.randrange(1000, 2901, 100) if case == 2 else rng.randrange(500, 1000, 100)
-    weather = replace(scenario.weather, ceiling_ft=float(ceiling))
-    if case == 3:
-        weather = replace(weather, visibility_nm=float(rng.randrange(2, 5)))
-    stack = _stack(case, rng, library)
-    push = Night(scenario, library).push_clock
-    return Disturbance(kind="case", case=case, weather=weather, stack=stack, first_push_clock=_first_push(push, stack))
-
-
-def _foul_deck(scenario, rng, library):
-    return Disturbance(kind="foul deck", delay_min=float(rng.randrange(3, 9)))
-
-
-def _brc_change(scenario, rng, library):
-    """Return the wind veering or backing, and the ship following it."""
-    turned = rng.choice((-1, 1)) * rng.randrange(8, 31)
-    weather = replace(scenario.weather, wind_from_deg=_wrapped(scenario.weather.wind_from_deg + turned))
-    return Disturbance(kind="brc", weather=weather, ship=into_the_wind(scenario.ship, weather, library))
-
-
-_MAKERS = {"case": _case_change, "foul deck": _foul_deck, "brc": _brc_change}
+    return {"times": times, "stack": stack}
 
 
 def _loaded(scenario, rng, library):
-    """Return ``scenario`` with the fuel that leads to its ending, and the stores."""
+    """Return ``scenario`` with the fuel that leads to its ending, and stores that reach into every row of the trims."""
     values = library.values
-    retained = values["airframe.retained_stores_lb"]
-    load = Load(
-        fuel_lb=0.0, retained_stores_lb=retained, board_weight_lb=1.0,
-        stores_lb=retained + rng.randrange(1000, 5001, 100),
-    )  # fmt: skip
+    usual = values["airframe.retained_stores_lb"]
+    load = replace(NO_LOAD, retained_stores_lb=float(rng.randrange(int(usual * 0.2), int(usual * 1.6) + 1, 100)))
     last = Night(replace(scenario.stages()[-1], load=load), library)
-    pattern, bingo = values["airframe.pass_fuel_lb"], last["bingo"]
-    spare = last["max_trap_fuel"] - bingo
-    if scenario.ending == "divert":
-        above = scenario.bolters * pattern - rng.uniform(0.1, 0.8) * pattern
-    else:
-        above = rng.uniform(scenario.bolters * pattern, spare)
-    ball = bingo + above
     hold = last.hold_min * values["airframe.hold_flow_lb_h"] / 60
-    aboard = ball + values["airframe.approach_burn_lb"] + hold + last["fix_burn"] + values["airframe.taxi_fuel_lb"]
-    load = replace(load, fuel_lb=float(math.ceil(aboard / 100) * 100))
-    own = Night(replace(scenario, load=load), library)["gross_weight"]
+    aboard = _on_the_ball(scenario, last, rng) + values["airframe.approach_burn_lb"] + hold + last["fix_burn"]
+    load = replace(load, fuel_lb=float(math.ceil((aboard + values["airframe.taxi_fuel_lb"]) / 100) * 100))
+    empty = Night(replace(scenario, load=load), library)["gross_weight"]
+    stores = _weight_in_a_row(library.tables["airframe.trim_steps"], rng) - empty
+    load = replace(load, stores_lb=float(stores))
+    own = empty + stores
     tolerance = values["airframe.board_tolerance_lb"]
     off = rng.choice((0, 0, 1, -1, 2, -2, 3, -3)) * tolerance
     board = own + (off if abs(off) > tolerance else off * 0.4)
     return replace(scenario, load=replace(load, board_weight_lb=float(round(board / 100) * 100)))
 
 
-def _wrapped(direction):
-    """Return a whole direction from 1 to 360."""
-    return float((round(direction) - 1) % 360 + 1)
+def _on_the_ball(scenario, last, rng):
+    """Return the fuel on the ball that leads to the ending: in pounds."""
+    bingo, pattern = last["bingo"], last.value("airframe.pass_fuel_lb")
+    if scenario.ending == "divert":
+        least = (scenario.bolters - 1) * pattern + POWER_LB
+        return bingo + rng.uniform(least, scenario.bolters * pattern)
+    return rng.uniform(bingo + scenario.bolters * pattern, last["max_trap_fuel"])
+
+
+def _weight_in_a_row(table, rng):
+    """Return a weight of whole hundreds in a row of a step table; every row is as likely."""
+    row = rng.randrange(len(table.upto))
+    least = table.upto[row - 1] if row else max(table.low, table.upto[0] - 4000)
+    return rng.randrange(int(least // 100) + 1, int(table.upto[row] // 100) + 1) * 100

@@ -6,27 +6,27 @@ the sources named with the quantities; the ship's greatest speed and the catapul
 
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import DomainError
+from trainer.practice.night.evening.into_wind import LESS_KN, MORE_KN
 from trainer.practice.night.evening.night import Night
-from trainer.practice.night.evening.numbers import CROSSWIND_LIMIT_KN
+from trainer.practice.night.evening.numbers import CROSSWIND_LIMIT_KN, POWER_LB
+from trainer.practice.night.evening.places import CONTROL_AREA_NM, minutes_to_the_fix
 from trainer.practice.night.evening.scenario import MINUTES_PER_DAY
 
 SHIP_SPEED_KN = (5, 30)
-WIND_OFF_WANTED_KN = 2
 ENDSPEED_KN = (90, 170)
 HOLD_MIN = (6, 30)
 ARC_DEG = (20, 140)
-CONTROL_AREA_NM = 50  # NAVEDTRA 14342A, Table 11-1
 ICLS_MINIMA = (300, 0.75)  # ceiling in ft, visibility in nm: NAVEDTRA 14342A, Table 11-12
 
-# What is true of every drawn evening by the way it is drawn says nothing against a given one.
-ONLY_DRAWN = ("BRC and speed are not those for the wind",)
 
+def faults(scenario, library, *, given=False):
+    """Return the limits that ``scenario`` breaks, as briefed or after any of its disturbances.
 
-def faults(scenario, library):
-    """Return the limits that ``scenario`` breaks, as briefed or after any of its disturbances."""
+    An evening that was ``given`` need not keep those that are only about how evenings are drawn.
+    """
     nights = [Night(stage, library) for stage in scenario.stages()]
     found = [_broken(words, holds, night) for night in nights for words, holds in LIMITS]
-    found += [_broken(words, holds, scenario, library) for words, holds in WHOLE]
+    found += [_broken(words, holds, scenario, library) for words, holds in (WHOLE if given else (*WHOLE, *DRAWN))]
     return list(dict.fromkeys(filter(None, found)))
 
 
@@ -38,15 +38,20 @@ def _broken(words, holds, *whole):
         return str(error)
 
 
-def sound(scenario, library):
+def sound(scenario, library, *, given=False):
     """Return whether ``scenario`` keeps every limit; leaves off at the first one broken."""
     try:
         nights = [Night(stage, library) for stage in scenario.stages()]
         return all(holds(night) for night in nights for _, holds in LIMITS) and all(
-            holds(scenario, library) for _, holds in WHOLE
+            holds(scenario, library) for _, holds in (WHOLE if given else (*WHOLE, *DRAWN))
         )
     except DomainError:
         return False
+
+
+def ends_so(scenario, library):
+    """Return whether fuel, bolters and tanker of an evening that was given lead to the ending drawn for it."""
+    return _bolters_close(scenario, library) and _tanker_cannot_save_it(scenario, library)
 
 
 def _between(low, value, high):
@@ -57,13 +62,9 @@ def _steams(night):
     return _between(SHIP_SPEED_KN[0], night.scenario.ship.speed_kn, SHIP_SPEED_KN[1])
 
 
-def _into_the_wind(night):
-    ship = night.scenario.ship
-    return (ship.brc_deg, ship.speed_kn) == (night["recovery_course"], night["recovery_speed"])
-
-
 def _wind_down_the_angle(night):
-    return abs(night["angle_wind"] - night.value("ship.recovery_wod_kn")) <= WIND_OFF_WANTED_KN
+    off = night.exact("angle_wind") - night.value("ship.recovery_wod_kn")
+    return _between(-LESS_KN - 1, off, MORE_KN + 1)
 
 
 def _case_follows(night):
@@ -120,9 +121,12 @@ def _push_on_the_minute(night):
     return night.scenario.case == 1 or night["push"] == night.push_clock % 60
 
 
+def _pattern_holds(night):
+    return night.scenario.case == 1 or min(night["leg_out"], night["leg_in"]) >= 0
+
+
 LIMITS = (
     ("the ship's speed is not one she can steam", _steams),
-    ("BRC and speed are not those for the wind", _into_the_wind),
     ("the wind down the angle is not the one wanted", _wind_down_the_angle),
     ("the crosswind on the angle is over the limit", lambda n: abs(n["angle_crosswind"]) <= CROSSWIND_LIMIT_KN),
     ("the catapult can't give the end speed", lambda n: _between(ENDSPEED_KN[0], n["endspeed"], ENDSPEED_KN[1])),
@@ -135,13 +139,14 @@ LIMITS = (
     ("the weather is below the minima of the approach", _approach_possible),
     ("the times are not in order", _times_in_order),
     ("the push can't be made from the time at the fix", lambda n: _between(HOLD_MIN[0], n.hold_min, HOLD_MIN[1])),
+    ("the wind is too strong for the holding pattern", _pattern_holds),
     ("the push by the stack is not the push by the clock", _push_on_the_minute),
 )  # fmt: skip
 
 
 def _arc(scenario, library):
-    night = Night(scenario, library)
-    return scenario.case == 1 or _between(ARC_DEG[0], night["arc_degrees"], ARC_DEG[1])
+    nights = [Night(stage, library) for stage in (scenario, scenario.once("radial"))]
+    return scenario.case == 1 or all(_between(ARC_DEG[0], night["arc_degrees"], ARC_DEG[1]) for night in nights)
 
 
 def _departure_case(scenario, library):
@@ -149,17 +154,40 @@ def _departure_case(scenario, library):
 
 
 def _bolters_close(scenario, library):
-    """Return whether the bolters lead to the ending: above bingo for a trap, at or below it for a divert."""
+    """Return whether the bolters lead to the ending: to another ball above bingo, or to the divert while above it."""
     night = Night(scenario.stages()[-1], library)
-    pattern = night.value("airframe.pass_fuel_lb")
-    last = night["ball_fuel"] - scenario.bolters * pattern
+    pattern, bingo = night.value("airframe.pass_fuel_lb"), night["bingo"]
+    next_ball = night["ball_fuel"] - scenario.bolters * pattern
     if scenario.ending == "divert":
-        return scenario.bolters > 0 and last <= night["bingo"] < last + pattern
-    return last > night["bingo"]
+        return scenario.bolters > 0 and next_ball <= bingo < next_ball + pattern - POWER_LB
+    return next_ball > bingo
+
+
+def _tanker_cannot_save_it(scenario, library):
+    return scenario.ending == "trap" or scenario.disturbance("tanker sour") is not None
+
+
+def _fix_in_time(scenario, library):
+    """Return whether the fix (Case I: the ship) is reached from the check-in when the clock says so."""
+    night = Night(scenario.once("level"), library)
+    times = scenario.times
+    spare = times.fix_clock - times.check_in_clock - minutes_to_the_fix(night, scenario.inbound)
+    return -0.01 <= spare <= 1.5 and scenario.inbound.distance_nm <= CONTROL_AREA_NM
+
+
+def _no_night_by_day(scenario, library):
+    """Return whether the evening is day, or night, from the launch to the recovery."""
+    night = Night(scenario.stages()[-1], library)
+    return night.is_dark(scenario.times.launch_clock) == night.is_dark(night.push_clock)
 
 
 WHOLE = (
     ("the arc to the departure radial is too short or too long", _arc),
     ("the departure is not flown in the Case of the recovery", _departure_case),
+)
+DRAWN = (
     ("the fuel after the bolters does not lead to this ending", _bolters_close),
+    ("a divert although there is a tanker", _tanker_cannot_save_it),
+    ("the fix is not reached at its time", _fix_in_time),
+    ("it is day at the one end and night at the other", _no_night_by_day),
 )

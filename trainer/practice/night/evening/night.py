@@ -5,13 +5,16 @@ A number that goes into another goes in as it is stated, because that is the num
 
 from trainer.decks.unit_names import unit_of
 from trainer.engine import display
+from trainer.engine.launch import is_night
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError
+from trainer.practice.night.evening import moments
 from trainer.practice.night.evening.numbers import NUMBERS, result_of
-from trainer.practice.night.evening.scenario import FINAL_MIN
+from trainer.practice.night.evening.scenario import FINAL_MIN, MINUTES_PER_DAY
 
 DECIMALS = 9
+PATTERN_MIN = 4  # Case II: from over the ship to the ball, the break and one circuit; common practice
 
 
 class Night:
@@ -82,6 +85,11 @@ class Night:
 
     # -- plain sums of what is given: clock times and weights ------------------------------------------------
 
+    def is_dark(self, clock_min):
+        """Return whether the rules of the night hold at a clock time."""
+        weather = self.scenario.weather
+        return bool(is_night(clock_min % MINUTES_PER_DAY, weather.sunrise_clock, weather.sunset_clock))
+
     @property
     def push_clock(self):
         """Return the clock time of your push (Case I: of leaving the overhead)."""
@@ -99,6 +107,24 @@ class Night:
         return self.push_clock - self.scenario.times.fix_clock
 
     @property
+    def fuel_on_catapult_lb(self):
+        """Return the fuel left when the stroke comes: what was in the chocks less the taxi fuel."""
+        return self.scenario.load.fuel_lb - self.value("airframe.taxi_fuel_lb")
+
+    @property
+    def fuel_at_push_lb(self):
+        """Return the fuel left when holding ends."""
+        return self.fuel_at_fix_lb - self.hold_min * self.value("airframe.hold_flow_lb_h") / 60
+
+    @property
+    def ball_clock(self):
+        """Return the clock time on the ball, for the first time."""
+        if self.scenario.case == 1:
+            return self.land_clock
+        in_the_pattern = PATTERN_MIN if self.scenario.case == 2 else 0
+        return self.push_clock + moments.minutes_to_the_ball(self) + in_the_pattern
+
+    @property
     def fuel_at_check_in_lb(self):
         """Return the fuel left when you check in."""
         return self._fuel_after("check_in_burn")
@@ -109,10 +135,12 @@ class Night:
         return self._fuel_after("fix_burn")
 
     def _fuel_after(self, burn):
-        return self.scenario.load.fuel_lb - self.value("airframe.taxi_fuel_lb") - self[burn]
+        return self.fuel_on_catapult_lb - self[burn]
 
-    @property
-    def landing_weight_lb(self):
-        """Return the weight on the ball."""
-        empty = self.value("airframe.basic_weight_lb") + self.value("airframe.crew_lb")
-        return empty + self.scenario.load.retained_stores_lb + self["ball_fuel"]
+    def flown(self, name):
+        """Return what the rule of thumb of ``name`` comes to in tonight's wind; None where it is within limits."""
+        number, result = NUMBERS[name], result_of(name)
+        if number.flown is None:
+            return None
+        value = number.flown(self)
+        return value if abs(value - self.exact(name)) > result.tolerance.inside else None

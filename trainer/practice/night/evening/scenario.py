@@ -8,8 +8,6 @@ from dataclasses import dataclass, field, replace
 
 MINUTES_PER_DAY = 1440
 FINAL_MIN = 5  # Case I: from leaving the overhead to the ramp; common practice
-DISTURBANCES = ("case", "foul deck", "brc", "tanker sour")
-ENDINGS = ("trap", "divert")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,10 +25,12 @@ class Ship:
 
 @dataclass(frozen=True, kw_only=True)
 class Weather:
-    """The wind blows from ``wind_from_deg`` magnetic."""
+    """The winds blow from their directions, magnetic: one on deck and below platform, one above it."""
 
     wind_from_deg: float
     wind_speed_kn: float
+    aloft_from_deg: float
+    aloft_speed_kn: float
     ceiling_ft: float
     visibility_nm: float
     altimeter_inhg: float
@@ -40,7 +40,7 @@ class Weather:
 
 @dataclass(frozen=True, kw_only=True)
 class Load:
-    """Fuel before taxi and stores at launch; ``board_weight_lb`` is what the weight board will show."""
+    """Fuel in the chocks, stores at launch and at the trap; ``board_weight_lb`` is what the weight board will show."""
 
     fuel_lb: float
     stores_lb: float
@@ -76,7 +76,7 @@ class Stack:
 
 @dataclass(frozen=True, kw_only=True)
 class Divert:
-    """The field: magnetic bearing and distance from the ship, and its runway heading."""
+    """The field: magnetic bearing and distance from where the ship recovers, and its runway heading."""
 
     bearing_deg: float
     distance_nm: float
@@ -91,13 +91,30 @@ class Divert:
 
 @dataclass(frozen=True, kw_only=True)
 class Flight:
-    """Who you are.  ``lead_channel`` is the air-to-air channel of your lead."""
+    """Who you are.  ``lead_channel`` is the air-to-air channel of your lead; the break is that of your division."""
 
     side_number: float
     lead_channel: float
     call_sign: str = ""
     type_name: str = ""
     approach_button: float = 16.0
+    break_interval_s: float = 15.0
+    break_airspeed_kn: float = 300.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Inbound:
+    """Where you check in: on which radial of the ship, how far out, how high."""
+
+    radial_deg: float = 360.0
+    distance_nm: float = 40.0
+    angels: float = 20.0
+
+
+# What can go wrong, in the order in which it does on a sortie.
+KINDS = (
+    "suspend", "catapult", "radial", "divert field", "case", "interval", "level", "foul deck", "tanker sour", "brc",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -109,10 +126,12 @@ class Disturbance:
     ship: Ship | None = None
     weather: Weather | None = None
     stack: Stack | None = None
+    divert: Divert | None = None
+    departure_radial_deg: float | None = None
     first_push_clock: float | None = None
     delay_min: float = 0.0
 
-    def applied_to(self, scenario):
+    def applied_to(self, scenario: "Scenario") -> "Scenario":
         """Return the scenario as it stands afterwards."""
         times = scenario.times
         first = times.first_push_clock if self.first_push_clock is None else self.first_push_clock
@@ -122,13 +141,15 @@ class Disturbance:
             ship=self.ship or scenario.ship,
             weather=self.weather or scenario.weather,
             stack=self.stack or scenario.stack,
+            divert=self.divert or scenario.divert,
+            departure_radial_deg=self.departure_radial_deg or scenario.departure_radial_deg,
             times=replace(times, first_push_clock=first, delay_min=times.delay_min + self.delay_min),
         )
 
 
 @dataclass(frozen=True, kw_only=True)
 class Scenario:
-    """One evening.  ``case`` is that of the recovery; ``bolters`` come before the ``ending``."""
+    """One evening.  ``case`` is that of the recovery; ``bolters`` come before the ``ending`` ("trap", "divert")."""
 
     seed: str
     case: int
@@ -140,29 +161,28 @@ class Scenario:
     divert: Divert
     flight: Flight
     departure_radial_deg: float
-    check_in_radial_deg: float = 0.0
-    check_in_distance_nm: float = 0.0
+    inbound: Inbound = Inbound()
     clock_error_s: float = 0.0
     tanker_give_lb: float = 0.0
     bolters: int = 0
     ending: str = "trap"
     disturbances: tuple[Disturbance, ...] = field(default=())
 
-    def disturbance(self, kind):
+    def disturbance(self, kind: str) -> Disturbance | None:
         """Return the disturbance of that kind, None where there is none tonight."""
         return next((one for one in self.disturbances if one.kind == kind), None)
 
-    def stages(self):
+    def stages(self) -> tuple["Scenario", ...]:
         """Return the scenario as briefed and as it stands after each disturbance, in order."""
         found = [self]
         for one in self.disturbances:
             found.append(one.applied_to(found[-1]))
         return tuple(found)
 
-    def after(self, *kinds):
-        """Return the scenario after those of its disturbances that are of ``kinds``."""
+    def once(self, kind: str) -> "Scenario":
+        """Return the scenario once everything up to ``kind`` of ``KINDS`` went wrong that does tonight."""
         scenario = self
         for one in self.disturbances:
-            if one.kind in kinds:
+            if KINDS.index(one.kind) <= KINDS.index(kind):
                 scenario = one.applied_to(scenario)
         return scenario

@@ -5,9 +5,9 @@ from trainer.practice.night.sortie.log import say
 
 def approach(log, nights):
     """From the push, or from the overhead, to the groove."""
-    night = nights.after_deck
+    night = nights.once("foul deck")
     if night.scenario.case == 1:
-        _visual_entry(log, nights)
+        _visual_entry(log, nights, night)
     else:
         _penetration(log, nights, night)
     last = nights.last
@@ -20,29 +20,22 @@ def _penetration(log, nights, night):
     push = night.push_clock
     log.phase("approach", push)
     log.number(night, "platform", "platform-easy",
-               f"From angels {night.scenario.stack.angels:g} on your fix at"
-               f" {say(night.inputs('platform')['groundspeed_kn'], 'kn')} over the ground,"
+               f"From angels {night.scenario.stack.angels:g} on your fix;"
+               f" {night.said('airwing.push_airspeed_kn')} indicated, this wind and the ship's own way close the beacon"
+               f" at {night.text('closing')}, and you come down"
                f" {say(night.inputs('platform')['penetration_rate_ft_min'], 'ft/min')}. Platform at?")  # fmt: skip
     log.flow("penetration")
-    log.at(push + 1)
+    down = (night["fix_distance"] - night["platform"]) / night["closing"] * 60
+    log.at(push + down)
     log.some(1, "platform-altitude", "platform-rate", "platform-action")
     log.number(night, "level_off", "level-off-gate",
                f"Platform at {night.text('platform')}, then"
-               f" {say(night.inputs('level_off')['platform_rate_ft_min'], 'ft/min')}. Level at"
+               f" {say(night.inputs('level_off')['platform_rate_ft_min'], 'ft/min')}, closing at"
+               f" {night.text('gate_closing')}. Level at"
                f" {say(night.inputs('level_off')['gate_altitude_ft'], 'ft')} at?")  # fmt: skip
     if nights.has("brc"):
-        log.at(push + 2)
-        _new_course(log, nights)
-        last = nights.last
-        radial, bearing = night["marshal_radial"], last["final_bearing"]
-        text = f"Down the {say(radial, 'heading')} radial to 20 nm, final bearing now {say(bearing, 'heading')}."
-        inputs = {"marshal_radial_deg": radial, "final_bearing_deg": bearing}
-        log.compute("correction-degrees",
-                    f"{text} How many degrees right of your inbound course does it lie (left: minus)?",
-                    **inputs)  # fmt: skip
-        log.compute("correction-at-twenty", f"{text} Gradual, or turn 30?", **inputs)
-        log.flow("correct-to-final-bearing")
-    log.at(push + 5)
+        _new_bearing(log, nights, night)
+    log.at(push + down + (night["platform"] - night["level_off"]) / night["gate_closing"] * 60)
     if night.scenario.case == 2:
         log.flow("recovery-case-2")
         log.recall("case-2-see-you")
@@ -55,6 +48,18 @@ def _penetration(log, nights, night):
         log.flow("calls-approach-case-3")
 
 
+def _new_bearing(log, nights, night):
+    _new_course(log, nights)
+    radial, bearing = night["marshal_radial"], nights.last["final_bearing"]
+    text = f"Down the {say(radial, 'heading')} radial to 20 nm, final bearing now {say(bearing, 'heading')}."
+    inputs = {"marshal_radial_deg": radial, "final_bearing_deg": bearing}
+    log.compute("correction-degrees",
+                f"{text} How many degrees right of your inbound course does it lie (left: minus)?",
+                **inputs)  # fmt: skip
+    log.compute("correction-at-twenty", f"{text} Gradual, or turn 30?", **inputs)
+    log.flow("correct-to-final-bearing")
+
+
 def _new_course(log, nights):
     ship = nights.last.scenario.ship
     log.disturb(f'"99, the wind has shifted. New BRC {say(ship.brc_deg, "heading")}."')
@@ -63,8 +68,7 @@ def _new_course(log, nights):
                " now?")  # fmt: skip
 
 
-def _visual_entry(log, nights):
-    night = nights.after_deck
+def _visual_entry(log, nights, night):
     log.phase("approach", night.push_clock)
     if nights.has("brc"):
         _new_course(log, nights)
@@ -73,7 +77,7 @@ def _visual_entry(log, nights):
 
 
 def _pattern(log, night):
-    log.at(night.push_clock + 3)
+    log.at(night.ball_clock - 2)
     inputs = night.inputs("break_spacing")
     log.number(night, "break_spacing", "break-spacing-round",
                f"You break {say(inputs['interval_s'], 's')} after the one ahead at {say(inputs['airspeed_kn'], 'kn')}."
@@ -86,7 +90,8 @@ def _pattern(log, night):
 
 def _on_speed(log, night):
     log.number(night, "on_speed", "on-speed-weight",
-               f"Landing weight {say(night.landing_weight_lb, 'lb')}. On-speed, from your table?")  # fmt: skip
+               f"{night.text('ball_fuel')} on the ball make a landing weight of {night.text('landing_weight')}."
+               " On-speed, from your table?")  # fmt: skip
     log.number(night, "closure", "closure-easy",
                f"On speed at {night.text('on_speed')}, {night.text('angle_wind')} down the angle."
                " Closure?")  # fmt: skip

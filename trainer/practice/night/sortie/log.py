@@ -17,6 +17,9 @@ PHASES = (
 )  # fmt: skip
 
 
+EVEN = 0.15  # what a drill weighs that is known for certain; one that is not known at all weighs 1 more
+
+
 @dataclass(frozen=True, kw_only=True)
 class Event:
     """One entry: ``story`` is told, then ``question`` is asked (None where nothing is).
@@ -34,10 +37,14 @@ class Event:
 
 
 class Log:
-    """Collects the events in order.  A drill that the user's decks do not hold is left out and noted."""
+    """Collects the events in order.  A drill that the user's decks do not hold is left out and noted.
 
-    def __init__(self, library, seed):
+    ``weakness`` is a function of a drill's id, 0 to 1; where the sortie leaves a choice, weak drills come more often.
+    """
+
+    def __init__(self, library, seed, weakness=None):
         self.library, self.seed = library, seed
+        self.weakness = weakness or (lambda drill_id: 0.0)
         self.events, self.left_out = [], []
         self.rng = random.Random(f"sortie {seed}")
         self._phase, self._clock, self._story, self._changes = PHASES[0], 0.0, [], False
@@ -66,17 +73,17 @@ class Log:
         if self._story:
             self._add(None)
 
-    def number(self, night, name, drill_id, text):
-        """Ask for the number ``name`` of ``night`` by the drill of that id."""
+    def number(self, night, name, drill_id, text, **slots):
+        """Ask for the number ``name`` of ``night`` by the drill of that id; ``slots`` fill the words of its slips."""
         number = NUMBERS[name]
         drill = self._drill(drill_id)
         if drill is None:
             return
         asked = (getattr(drill, "quantity", ""), getattr(drill, "result", ""))
-        if asked[0] != number.quantity or (asked[1] or "") != number.result or _needs(drill):
+        if asked[0] != number.quantity or (asked[1] or "") != number.result or _needs(drill) - slots.keys():
             self.left_out.append(drill_id)
             return
-        self._add(self._given(drill, night.inputs(name), text), number=name)
+        self._add(self._given(drill, night.inputs(name) | slots, text), number=name)
 
     def compute(self, drill_id, text, **inputs):
         """Ask a computed drill with ``inputs``."""
@@ -103,9 +110,12 @@ class Log:
             self._drawn(drill_id, "")
 
     def some(self, count, *drill_ids):
-        """Ask ``count`` of the recall drills, chosen by chance, in the order given."""
-        chosen = set(self.rng.sample(drill_ids, count))
-        self.recall(*[drill_id for drill_id in drill_ids if drill_id in chosen])
+        """Ask ``count`` of the recall drills, chosen by chance, the weak ones more likely, in the order given."""
+        known = [drill_id for drill_id in drill_ids if drill_id in self.library.drills]
+        self.left_out += [drill_id for drill_id in drill_ids if drill_id not in known]
+        draws = [(self.rng.random() ** (1 / (EVEN + self.weakness(drill_id))), drill_id) for drill_id in known]
+        chosen = {drill_id for _, drill_id in sorted(draws)[-count:]}
+        self.recall(*[drill_id for drill_id in known if drill_id in chosen])
 
     def _drill(self, drill_id):
         drill = self.library.drills.get(drill_id)

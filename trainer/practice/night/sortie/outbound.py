@@ -1,33 +1,25 @@
 """The sortie from the ready room to the mission: brief, man-up, catapult, departure."""
 
+from trainer.practice.night.evening.numbers import clock
 from trainer.practice.night.sortie.log import say
 
-SUSPEND_ONE_IN = 3
 
-
-def fly(log, night):
+def fly(log, nights):
     """Write the events up to the end of the departure into ``log``."""
-    brief(log, night)
-    man_up(log, night)
-    catapult(log, night)
-    departure(log, night)
-
-
-def is_dark(night):
-    """Return whether the launch is flown by the rules of the night."""
-    scenario = night.scenario
-    after_sunset = scenario.times.launch_clock >= scenario.weather.sunset_clock + 30
-    return after_sunset or scenario.times.launch_clock < scenario.weather.sunrise_clock - 30
+    brief(log, nights.briefed)
+    man_up(log, nights.briefed)
+    catapult(log, nights)
+    departure(log, nights.once("radial"))
 
 
 def brief(log, night):
     """The ready room: the evening is told, and what can be known beforehand is asked."""
     scenario = night.scenario
-    ship, weather, divert, flight = scenario.ship, scenario.weather, scenario.divert, scenario.flight
+    ship, weather, flight = scenario.ship, scenario.weather, scenario.flight
     log.phase("brief", scenario.times.launch_clock - 90)
     log.tell(*situation(night))
     log.number(night, "case", "case-by-the-clock",
-               f"The recovery is planned for about {say(night.push_clock % 1440, 'clock')}. Which Case?")  # fmt: skip
+               f"The recovery is planned for about {say(clock(night.push_clock), 'clock')}. Which Case?")  # fmt: skip
     log.number(night, "wind_over_deck", "wod-speed",
                f"The ship on {say(ship.brc_deg, 'heading')} at {say(ship.speed_kn, 'kn')}, wind"
                f" {say(weather.wind_from_deg, 'heading')} at {say(weather.wind_speed_kn, 'kn')}:"
@@ -35,40 +27,49 @@ def brief(log, night):
     log.number(night, "angle_crosswind", "angle-crosswind",
                f"It is felt {night.text('relative_wind')} off the bow (port is negative). Crosswind on the angle,"
                " from the right positive?")  # fmt: skip
-    log.number(night, "bingo", "bingo-fuel-table",
-               f"{divert.title} is {say(divert.distance_nm, 'nm')} away. Bingo, from your table?")  # fmt: skip
+    bingo(log, night)
     log.number(night, "max_trap_fuel", "max-trap-fuel-sum",
                f"Max trap {night.said('airframe.max_trap_weight_lb')}, basic"
                f" {night.said('airframe.basic_weight_lb')}, crew {night.said('airframe.crew_lb')},"
                f" and you bring back {say(scenario.load.retained_stores_lb, 'lb')} of stores. Most fuel to trap"
                " with?")  # fmt: skip
-    log.number(night, "beacon_ask", "beacon-interrogation",
-               f"The ship's beacon is channel {ship.beacon_channel:.0f}X. On which frequency does your set"
-               " ask?")  # fmt: skip
     log.number(night, "partner", "beacon-partner",
                f"On the way out you fly wing; your lead has air-to-air channel {flight.lead_channel:.0f}. Which do you"
                " set?")  # fmt: skip
 
 
+def bingo(log, night):
+    """Ask for the bingo of the divert field as it is now."""
+    divert = night.scenario.divert
+    log.number(night, "bingo", "bingo-fuel-table",
+               f"{divert.title} will be {say(divert.distance_nm, 'nm')} away when you recover. Bingo, from your"
+               " table?")  # fmt: skip
+
+
 def situation(night):
     """Return the evening in four sentences: ship, weather, you, divert and tanker."""
     scenario = night.scenario
-    ship, weather, times, divert, flight = (
-        scenario.ship, scenario.weather, scenario.times, scenario.divert, scenario.flight,
-    )  # fmt: skip
+    ship, weather, times, flight = scenario.ship, scenario.weather, scenario.times, scenario.flight
     return (
         f"{ship.title or 'The ship'}: BRC {say(ship.brc_deg, 'heading')}, {say(ship.speed_kn, 'kn')};"
         f" landing area {ship.deck_angle_deg:g}° to the left; beacon channel {ship.beacon_channel:.0f}X.",
-        f"Wind {say(weather.wind_from_deg, 'heading')} at {say(weather.wind_speed_kn, 'kn')}, ceiling"
+        f"Wind {say(weather.wind_from_deg, 'heading')} at {say(weather.wind_speed_kn, 'kn')}, aloft"
+        f" {say(weather.aloft_from_deg, 'heading')} at {say(weather.aloft_speed_kn, 'kn')}; ceiling"
         f" {say(weather.ceiling_ft, 'ft')}, visibility {say(weather.visibility_nm, 'nm')}, altimeter"
         f" {weather.altimeter_inhg:.2f}. Sunrise {say(weather.sunrise_clock, 'clock')}, sunset"
         f" {say(weather.sunset_clock, 'clock')}.",
         f"You are {flight.call_sign} {flight.side_number:.0f} in a {flight.type_name}. Launch"
-        f" {say(times.launch_clock, 'clock')} off catapult {ship.catapult:.0f}, check-in"
-        f" {say(times.check_in_clock % 1440, 'clock')}.",
-        f"Divert: {divert.name}, pigeons {say(divert.bearing_deg, 'heading')} for"
+        f" {say(clock(times.launch_clock), 'clock')} off catapult {ship.catapult:.0f}, check-in"
+        f" {say(clock(times.check_in_clock), 'clock')}.",
+        f"{field(scenario.divert)} A tanker is airborne with {say(scenario.tanker_give_lb, 'lb')} to give.",
+    )
+
+
+def field(divert):
+    """Return the divert field in a sentence."""
+    return (
+        f"Divert: {divert.name}, pigeons at the recovery {say(divert.bearing_deg, 'heading')} for"
         f" {say(divert.distance_nm, 'nm')}, runway {say(divert.runway_deg, 'heading')}."
-        f" A tanker is airborne with {say(scenario.tanker_give_lb, 'lb')} to give.",
     )
 
 
@@ -82,23 +83,28 @@ def man_up(log, night):
     log.at(launch - 22)
     log.tell("Engines running, checks done.")
     log.flow("break-down-taxi")
-    if is_dark(night):
+    if night.is_dark(launch):
         log.some(2, "wand-launch-bar-down", "wand-wipe-out", "wand-flaps-down", "lost-director")
     else:
         log.some(2, "signal-spread-wings", "signal-steering-off", "signal-height-crew", "lost-director")
     log.some(1, "brakes-failed-hook", "brakes-failed-light", "second-director")
 
 
-def catapult(log, night):
+def catapult(log, nights):
     """Behind the blast deflector, the board, the shuttle, the stroke."""
-    scenario = night.scenario
-    load, launch = scenario.load, scenario.times.launch_clock
+    night = nights.briefed
+    load, launch = night.scenario.load, night.scenario.times.launch_clock
     log.phase("catapult", launch - 10)
-    log.tell(f"Behind the blast deflector of catapult {scenario.ship.catapult:.0f}.")
-    log.number(night, "gross_weight", "gross-weight-odd",
+    log.tell(f"Behind the blast deflector of catapult {night.scenario.ship.catapult:.0f}.")
+    if nights.has("catapult"):
+        taken = nights.once("catapult").scenario.ship.catapult
+        log.disturb(f"The catapult is down; a director takes you to catapult {taken:.0f}.")
+    log.number(night, "gross_weight", "gross-weight-after-taxi",
                f"Basic {night.said('airframe.basic_weight_lb')}, crew"
-               f" {night.said('airframe.crew_lb')}, fuel {say(load.fuel_lb, 'lb')}, stores"
-               f" {say(load.stores_lb, 'lb')}. Gross weight?")  # fmt: skip
+               f" {night.said('airframe.crew_lb')}, stores {say(load.stores_lb, 'lb')}; {say(load.fuel_lb, 'lb')} in"
+               f" the chocks, {night.said('airframe.taxi_fuel_lb')} burnt to get here. Gross weight on the"
+               " catapult?",
+               state_klb=load.fuel_lb / 1000, taxi_lb=night.value("airframe.taxi_fuel_lb"))  # fmt: skip
     log.flow("take-off-checks")
     log.number(night, "trim", "trim-step-round",
                f"{night.text('gross_weight')}: take-off trim from the step table?")  # fmt: skip
@@ -116,14 +122,24 @@ def catapult(log, night):
                " needed?")  # fmt: skip
     log.at(launch - 4)
     log.flow("hook-up-catapult")
-    log.at(launch - 1)
-    if log.rng.randrange(SUSPEND_ONE_IN) == 0:
+    _stroke(log, nights, launch)
+
+
+def _stroke(log, nights, launch):
+    log.at(launch - 2)
+    if nights.has("suspend"):
         log.disturb("Tension is on, you are at full power – and the officer crosses his arms overhead.")
         log.flow("suspend-by-officer")
         log.recall("suspend-power")
         log.tell("The fault is found in a minute. Again.")
-    log.flow("tension-night" if is_dark(night) else "tension-day")
-    log.recall("ready-night" if is_dark(night) else "ready-day")
+    log.at(launch - 1)
+    dark = nights.briefed.is_dark(launch)
+    if nights.has("radial"):
+        radial = nights.once("radial").scenario.departure_radial_deg
+        log.disturb(f'Departure: "{nights.scenario.flight.side_number:.0f}, your departure radial is now'
+                    f' {say(radial, "heading")}."')  # fmt: skip
+    log.flow("tension-night" if dark else "tension-day")
+    log.recall("ready-night" if dark else "ready-day")
 
 
 def departure(log, night):
@@ -131,56 +147,62 @@ def departure(log, night):
     scenario = night.scenario
     case, launch = scenario.case, scenario.times.launch_clock
     log.phase("departure", launch)
-    log.tell(f"The stroke. Case {'I' * case} departure, BRC {say(scenario.ship.brc_deg, 'heading')}. Reckon with"
-             f" {night.said('airwing.departure_airspeed_kn')} over the ground.")  # fmt: skip
+    log.tell(f"The stroke. Case {'I' * case} departure, BRC {say(scenario.ship.brc_deg, 'heading')}.")
     if case == 3:
         log.recall("departure-first-call")
         if night["clearing_side"] > 0:  # the drill asks about the bow
             log.recall("clearing-turn-case-3")
         log.number(night, "gate_climb", "gate-climb",
-                   f"{night.said('airwing.first_gate_ft')} is wanted by {night.said('airwing.first_gate_nm')} at"
-                   f" {night.said('airwing.departure_airspeed_kn')} over the ground. Mean rate of climb?")  # fmt: skip
+                   f"{night.said('airwing.first_gate_ft')} is wanted by {night.said('airwing.first_gate_nm')}; the"
+                   f" beacon opens at {night.text('opening')}. Mean rate of climb?")  # fmt: skip
         log.flow("departure-case-3")
     else:
-        log.recall("clearing-turn-first")
-        log.number(night, "clearing_side", "clearing-side",
-                   f"Catapult {scenario.ship.catapult:.0f}: clearing turn which way?")  # fmt: skip
-        log.number(night, "clearing_heading", "clearing-heading-catapult",
-                   f"BRC {say(scenario.ship.brc_deg, 'heading')}, {night.value('airwing.clearing_turn_deg'):g}° of"
-                   " clearing turn. Heading?")  # fmt: skip
-        log.flow(f"departure-case-{case}")
-        log.at(launch + 1)
-        log.number(night, "climb_time", "beacon-climb-round",
-                   f"Parallel to the BRC at {night.said('airwing.departure_airspeed_kn')} over the ground,"
-                   f" the ship behind you at {say(scenario.ship.speed_kn, 'kn')}: how long from the bow until the"
-                   f" beacon shows {night.said('airwing.climb_distance_nm')}?")  # fmt: skip
+        _clear(log, night, launch)
     if case != 1:
         _arc(log, night, launch)
-    log.at(launch + 6)
+    log.at(launch + 8)
     if case == 3:
         log.flow("calls-departure-case-3")
     log.recall("kilo-say")
 
 
+def _clear(log, night, launch):
+    scenario = night.scenario
+    log.recall("clearing-turn-first")
+    log.number(night, "clearing_side", "clearing-side",
+               f"Catapult {scenario.ship.catapult:.0f}: clearing turn which way?")  # fmt: skip
+    log.number(night, "clearing_heading", "clearing-heading-catapult",
+               f"BRC {say(scenario.ship.brc_deg, 'heading')}, {night.value('airwing.clearing_turn_deg'):g}° of"
+               " clearing turn. Heading?")  # fmt: skip
+    log.flow(f"departure-case-{scenario.case}")
+    log.number(night, "climb_time", "beacon-climb-round",
+               f"Parallel to the BRC, {night.said('airwing.departure_airspeed_kn')} indicated make"
+               f" {night.text('departure_speed')} over the water in this wind; the ship comes after you at"
+               f" {say(scenario.ship.speed_kn, 'kn')}. How long from the bow until the beacon shows"
+               f" {night.said('airwing.climb_distance_nm')}?")  # fmt: skip
+    log.at(launch + night["climb_time"] / 60)
+
+
 def _arc(log, night, launch):
     scenario = night.scenario
     brc, radial = say(scenario.ship.brc_deg, "heading"), say(scenario.departure_radial_deg, "heading")
-    arc, speed = (
-        night.said("airwing.departure_arc_nm"),
-        night.said("airwing.departure_airspeed_kn"),
-    )
-    log.at(launch + 1)
+    arc = night.said("airwing.departure_arc_nm")
     log.tell(f"Your departure radial is {radial}.")
     log.number(night, "arc_turn", "arc-onto-out",
-               f"Outbound at {speed}, half standard rate: where do you begin the turn onto the {arc} arc?")  # fmt: skip
+               f"Outbound, the beacon opens at {night.text('outbound_speed')}, half standard rate. By the rule of one"
+               f" per cent: where do you begin the turn onto the {arc} arc?")  # fmt: skip
     log.number(night, "arc_way", "arc-way", f"From {brc} to radial {radial}: left or right?")
     log.number(night, "arc_degrees", "arc-degrees", f"From {brc} to radial {radial}: how many degrees of arc?")
-    log.at(launch + 2)
+    onto = launch + night["arc_turn"] / night["opening"] * 60
+    log.at(onto)
+    speed = night.text("arc_speed")
     log.number(night, "arc_time", "arc-seconds",
-               f"{night['arc_degrees']:g}° of the {arc} arc at {speed}: how long?")  # fmt: skip
+               f"{night['arc_degrees']:g}° of the {arc} arc at {speed} over the ship, sixty to one: how"
+               " long?")  # fmt: skip
     log.number(night, "arc_lead", "lead-off-arc",
-               f"Off the arc outbound at {speed}, half standard rate: how many radials of lead?")  # fmt: skip
-    log.at(launch + 4)
+               f"Off the arc outbound at {speed} over the ship, half standard rate. By the rule, without the"
+               " correction for a close arc: how many radials of lead?")  # fmt: skip
+    log.at(onto + night["arc_time"] / 60)
     log.number(night, "rendezvous", "rendezvous-radial",
                f"Outbound on {radial}. The join-up is {night.inputs('rendezvous')['offset_deg']:g}° left of it."
                " Its radial?")  # fmt: skip

@@ -5,19 +5,21 @@ from dataclasses import replace
 from trainer.errors import UsageError
 from trainer.practice.night.sortie import inbound, outbound, recovery
 from trainer.practice.night.sortie.log import PHASES, Log
+from trainer.practice.night.sortie.nights import Nights
 
 
-def plan(scenario, library, *, first="", last=""):
+def plan(scenario, library, *, first="", last="", weakness=None):
     """Return (events, ids of drills that the decks lack) of the phases from ``first`` to ``last``.
 
+    ``weakness`` is a function of a drill's id, 0 to 1: weak ones come up more often where there is a choice.
     Raises ``UsageError`` for a phase that is none, or for a last one before the first.
     """
     begin, end = _index(first, 0), _index(last, len(PHASES) - 1)
     if begin > end:
         raise UsageError(f"{last} comes before {first}", hint=f"phases are {', '.join(PHASES)}")
-    log = Log(library, scenario.seed)
-    nights = inbound.Nights(scenario, library)
-    outbound.fly(log, nights.briefed)
+    log = Log(library, scenario.seed, weakness)
+    nights = Nights(scenario, library)
+    outbound.fly(log, nights)
     inbound.fly(log, nights)
     recovery.fly(log, nights)
     log.close()
@@ -33,7 +35,7 @@ def plan(scenario, library, *, first="", last=""):
 def _so_far(nights, phase):
     """Return what must be known to begin with ``phase``."""
     inland = PHASES.index(phase) > PHASES.index("check-in")
-    night = nights.after_case if inland else nights.briefed
+    night = nights.once("case") if inland else nights.briefed
     told = inbound.instructions(night) if inland else ()
     return (*outbound.situation(night), *told)
 

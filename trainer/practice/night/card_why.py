@@ -1,0 +1,63 @@
+"""How one number of the card comes about, and what it rests on."""
+
+import difflib
+from dataclasses import dataclass
+
+from trainer.decks.library import Library
+from trainer.engine import display
+from trainer.engine.quantities import QUANTITIES
+from trainer.engine.quantity import EXACT, stated
+from trainer.errors import UsageError
+from trainer.practice.calculator import Worked
+from trainer.practice.night.evening.numbers import NUMBERS, result_of
+from trainer.practice.night.evening.tonight import BY_NAME, Filled, noted_night_of
+
+
+@dataclass(frozen=True, kw_only=True)
+class Why:
+    """A number worked out; ``flown`` is what its rule of thumb comes to tonight, "" where that is within limits.
+
+    ``assumed`` are (value in words, what was taken) of what it rests on and nobody gave.
+    """
+
+    title: str
+    worked: Worked
+    flown: str
+    assumed: tuple[tuple[str, str], ...]
+
+
+def why(tonight: Filled, library: Library, asked: str) -> Why:
+    """Return how the number, or the quantity behind it, called ``asked`` comes about.
+
+    Raises ``UsageError`` with the nearest name, and ``DomainError`` where the number can't be had.
+    """
+    night = noted_night_of(tonight, library)
+    name = _name_of(asked, night.scenario.case)
+    number = NUMBERS[name]
+    quantity, arguments = QUANTITIES[number.quantity], night.arguments(name)
+    values = quantity.compute(arguments, method=number.method)
+    results = tuple(
+        (result, float(values[result.name]), float(stated(result, values[result.name]))) for result in quantity.results
+    )
+    worked = Worked(
+        quantity=quantity, method=number.method or EXACT, inputs=arguments, results=results, assumed={}
+    )  # fmt: skip
+    flown, result = night.flown(name), result_of(name)
+    rests = tonight.resting_on(night.rests_on(lambda: night[name]))
+    return Why(
+        title=number.title, worked=worked,
+        flown="" if flown is None else display.value(flown, result.unit, result.round_to or None),
+        assumed=tuple((BY_NAME[one].ask.lower(), BY_NAME[one].text(tonight.values[one])) for one in rests),
+    )  # fmt: skip
+
+
+def _name_of(asked, case):
+    wanted = asked.lower().replace("-", "_").replace(" ", "_")
+    usable = {name: number for name, number in NUMBERS.items() if case in number.cases}
+    by_quantity = {number.quantity: name for name, number in reversed(usable.items())}
+    name = wanted if wanted in usable else by_quantity.get(wanted)
+    if name is None:
+        close = difflib.get_close_matches(wanted, [*usable, *by_quantity], 1, 0.4)
+        hint = f"did you mean {close[0]}?" if close else f"it has: {', '.join(usable)}"
+        raise UsageError(f"the card has no number {asked!r}", hint=hint)
+    return name

@@ -1,0 +1,73 @@
+"""Drawn places: the marshal stack, the divert field, and where you check in."""
+
+import bisect
+import math
+
+from trainer.engine.airspeed import true_airspeed
+from trainer.engine.angles import components, direction_and_size, reciprocal
+from trainer.engine.atmosphere import standard_temperature_c
+from trainer.engine.triangle import heading_and_groundspeed
+from trainer.errors import DomainError
+from trainer.practice.night.evening import moments
+from trainer.practice.night.evening.scenario import Divert, Inbound, Stack
+
+FIELDS = ("Marrow Field", "Saltmere", "Port Ellery", "Tarn Head")  # invented
+# Case: lowest level, step, most levels
+LEVELS = {1: (2.0, 1.0, 3), 2: (7.0, 2.0, 5), 3: (6.0, 1.0, 8)}
+CONTROL_AREA_NM = 50  # NAVEDTRA 14342A, Table 11-1
+
+
+def whole_direction(direction_deg):
+    """Return a whole direction from 1 to 360."""
+    return float((round(direction_deg) - 1) % 360 + 1)
+
+
+def stack(case, rng, library):
+    """Return the stack of that Case and your place in it."""
+    lowest, step, most = LEVELS[case]
+    interval = 0.0 if case == 1 else library.values.get("airwing.push_interval_min", 1.0)
+    position = rng.randrange(1 if case == 1 else 2, most + 1)
+    return Stack(lowest_angels=lowest, step_angels=step, position=float(position), interval_min=interval)
+
+
+def divert(weather, rng, without=""):
+    """Return a field, other than the one called ``without``, its runway roughly into the wind."""
+    runway = whole_direction(round((weather.wind_from_deg + rng.randrange(-60, 61)) / 10) * 10)
+    return Divert(
+        name=rng.choice([name for name in FIELDS if name != without]), bearing_deg=float(rng.randrange(5, 361, 5)),
+        distance_nm=float(rng.randrange(40, 121, 5)), runway_deg=runway,
+    )  # fmt: skip
+
+
+def inbound(nights, minutes, rng):
+    """Return where you check in: ``minutes`` from the fix (Case I: the ship) at the airspeed of the push.
+
+    Of the fixes of all ``nights`` the farthest counts.  Raises ``DomainError`` where that place is outside the
+    control area or inside the fix.
+    """
+    angels = float(rng.randrange(18, 27))
+    radial = whole_direction(reciprocal(nights[0]["final_bearing"]) + rng.randrange(-25, 26))
+    nearest = max(0.0 if night.scenario.case == 1 else night["fix_distance"] for night in nights) + 2
+
+    def minutes_from(distance):
+        place = Inbound(radial_deg=radial, distance_nm=float(distance), angels=angels)
+        return max(minutes_to_the_fix(night, place) for night in nights)
+
+    distances = range(math.ceil(nearest), CONTROL_AREA_NM + 1)
+    distance = distances.start - 1 + bisect.bisect_right(distances, minutes, key=minutes_from)
+    if distance < distances.start or minutes - minutes_from(distance) >= 1:
+        raise DomainError("the fix can't be reached in that time, or too soon")
+    return Inbound(radial_deg=radial, distance_nm=float(distance), angels=angels)
+
+
+def minutes_to_the_fix(night, place):
+    """Return the minutes from ``place`` to the marshal fix, or in Case I to the ship, over the moving ship."""
+    east, north = (-part for part in components(place.radial_deg, place.distance_nm))
+    if night.scenario.case != 1:
+        fix_east, fix_north = components(night["marshal_radial"], night["fix_distance"])
+        east, north = east + fix_east, north + fix_north
+    course, distance = direction_and_size(east, north)
+    feet = place.angels * 1000
+    tas = true_airspeed(night.value("airwing.push_airspeed_kn"), feet, standard_temperature_c(feet))[0]
+    felt = moments.over_the_ship(night, moments.wind_aloft(night))
+    return float(distance / heading_and_groundspeed(course, tas, **felt)[1] * 60)
