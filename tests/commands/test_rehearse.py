@@ -25,10 +25,24 @@ def test_a_rehearsal_keeps_the_copy_of_the_day(home, tmp_path):
     assert copy.name.startswith("reviews-") and (tmp_path / "sheet.html").exists()
 
 
-def test_a_page_that_cannot_be_written_does_not_take_the_copy_away(home, tmp_path):
-    done = _transcript(home, "--from", "marshal", "--to", "marshal", "--out", tmp_path)
-    assert (done.returncode, len(done.stderr.splitlines())) == (3, 1)
-    assert len(list((home / "backups").iterdir())) == 1
+def test_what_was_left_is_offered_and_taken_up(home):
+    first = run("rehearse", "--seed", "7", "--phase", "marshal", home=home, typed="s\ns\nq\n").stdout
+    assert "Left after 2 of" in first and "takes it up again" in first
+    offered = run("rehearse", home=home, typed="\ns\nq\n").stdout
+    assert "A sortie was left after 2 of" in offered and "Taken up again: seed 7" in offered
+    assert "  3 of" in offered and "  2 of" not in offered and "Left after 3 of" in offered
+    rest = run("rehearse", "--resume", home=home, typed="s\n" * 60).stdout
+    assert "Left after" not in rest and "NOT PASSED" in rest and "not flown to its end" not in rest
+    done = run("rehearse", "--resume", home=home)
+    assert (done.returncode, done.stderr.splitlines()) == (
+        2, ["trainer: no sortie was left – `trainer rehearse` begins one"]
+    )  # fmt: skip
+
+
+def test_a_new_sortie_may_be_begun_instead(home):
+    run("rehearse", "--seed", "7", "--phase", "marshal", home=home, typed="s\nq\n")
+    done = run("rehearse", home=home, typed="n\nq\n")
+    assert "A sortie was left" in done.stdout and "Rehearsal: seed " in done.stdout and "Taken up" not in done.stdout
 
 
 def test_the_same_seed_is_the_same_sortie_in_two_homes(tmp_path):
@@ -40,6 +54,7 @@ def test_the_same_seed_is_the_same_sortie_in_two_homes(tmp_path):
 def test_without_a_seed_one_is_drawn_and_said(home):
     done = run("rehearse", "--case", "1", home=home, typed="q\n")
     (seed,) = {line.split("seed ")[1][:4] for line in done.stdout.splitlines() if "Rehearsal: seed " in line}
+    assert " questions, about " in " ".join(done.stdout.split())
     again = run("rehearse", "--case", "1", "--seed", seed, home=home, typed="q\n")
     assert again.stdout == done.stdout
 
@@ -78,6 +93,7 @@ def test_the_result_is_written_as_a_page(home, tmp_path):
         (["--standard", "strict"], 2, "there is no standard 'strict'"),
         (["--standard", "nowhere.toml"], 1, "no such file"),
         (["--hints"], 2, "'--hints' is not understood"),
+        (["--phase", "brief", "--to", "marshal"], 2, "is a phase alone"),
     ],
 )
 def test_what_is_wrong_is_said_in_one_line(home, words, code, says):
@@ -97,7 +113,7 @@ def test_tonights_own_values_are_flown(home, tmp_path):
     path.write_text('wind-from = 330\nwind-speed = 12\nlaunch = "20:30"\n', encoding="utf-8")
     done = run("rehearse", "--file", path, "--seed", "1", "--to", "brief", home=home, typed="q\n")
     assert done.returncode == 0 and "BRC 349°" in done.stdout and "Launch 20:30" in done.stdout
-    path.write_text("fuel = 14\n", encoding="utf-8")
+    path.write_text("fuel = 7\n", encoding="utf-8")
     done = run("rehearse", "--file", path, home=home)
     assert (done.returncode, len(done.stderr.splitlines())) == (2, 1)
     assert "tonight can't be flown: the fuel on the ball" in done.stderr

@@ -42,7 +42,7 @@ def fly(shelf, hurried, clock):
     flown = make_ready(shelf, standard, seed="7", case=3, first="marshal", last="marshal")
 
     def run(person):
-        sortie = Rehearsal(events=flown.events, library=shelf, store=hurried, clock=clock, standard=standard)
+        sortie = Rehearsal(flown=flown, library=shelf, store=hurried, clock=clock)
         return rehearsal.run(sortie, flown, person)
 
     return run

@@ -30,7 +30,7 @@ def transcript(home):
     asked = [event.question for event in flown.events if event.question]
     typed = "".join(f"{_typed(number, question, shelf)}\n" for number, question in enumerate(asked, start=1))
     with Store.open(home, clock=clock) as store:
-        flight = Rehearsal(events=flown.events, library=shelf, store=store, clock=clock, standard=standard)
+        flight = Rehearsal(flown=flown, library=shelf, store=store, clock=clock)
         prompt = PlainPrompt(Look(width=80), clock=clock, stream=io.StringIO(typed), out=out)
         loop.run(flight, flown, prompt)
     return out.getvalue()

@@ -36,10 +36,10 @@ def ready(library, standard):
 
 
 @pytest.fixture
-def begin(library, standard, store, clock):
+def begin(library, store, clock):
     """Return a function that begins to fly what was made ready."""
 
     def start(flown):
-        return Rehearsal(events=flown.events, library=library, store=store, clock=clock, standard=standard)
+        return Rehearsal(flown=flown, library=library, store=store, clock=clock)
 
     return start

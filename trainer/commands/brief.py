@@ -13,7 +13,7 @@ from pathlib import Path
 from trainer.commands import writable
 from trainer.errors import StorageError, UsageError
 from trainer.practice.night import card as cards
-from trainer.practice.night import card_why, kept_card
+from trainer.practice.night import card_why, heading, kept_card
 from trainer.practice.night.evening import tonight, tonight_file
 from trainer.practice.night.kept_card import KeptCard
 from trainer.practice.night.prepare import labels
@@ -79,20 +79,22 @@ def _card(options, wanted, shelf, day, screen, world):
         print(json.dumps(cards.as_json(made, filled), ensure_ascii=False, indent=2))
     else:
         _say(screens.card(made, screen), screen)
+    head = _kept(kept, shelf, world)
     if options.out:
-        _write(options, made, filled, shelf, world)
+        _write(options, made, filled, shelf, head)
         if not options.json:
             print(screen.line(f"written: {options.out}"))
-    _keep(kept, world)
 
 
-def _keep(kept, world):
-    """Keep the card; one that can't be kept is no reason to have none."""
+def _kept(kept, shelf, world):
+    """Keep the card, and return its heading; one that can't be kept is no reason to have none."""
     try:
         with world.store() as store:
             kept_card.keep(store, kept)
+            return heading.heading(shelf, world.clock, store)
     except StorageError as error:
         print(f"trainer: this card is not kept: {error.message}", file=sys.stderr)
+        return heading.heading(shelf, world.clock, None)
 
 
 def _given(options) -> KeptCard:
@@ -121,12 +123,12 @@ def _write_template(path, wanted, shelf, day, screen):
     print(screen.line(f"written: {path} – fill it in, then `trainer brief --file {path}`"))
 
 
-def _write(options, made, filled, shelf, world):
+def _write(options, made, filled, shelf, head):
     from trainer.pages import card as pages
     from trainer.pages.render import write
 
     night = tonight.night_of(filled.values, shelf)
-    write(options.out, pages.card(made, night, paper=options.paper, caution=CAUTION))
+    write(options.out, pages.card(made, night, heading=head, paper=options.paper, caution=CAUTION))
 
 
 def _say(lines, screen):

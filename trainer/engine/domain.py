@@ -10,6 +10,8 @@ def inside(name, value, low, high, *, why=""):
 
     ``name`` appears in the message; ``why`` tells the reason for the limit.  NaN and infinity are refused.
     """
+    if isinstance(value, float | int) and low <= value <= high:
+        return  # a single number, as nearly all are, is not worth an array
     array = np.asarray(value, dtype=float)
     bad = ~((array >= low) & (array <= high))
     if np.any(bad):
@@ -20,5 +22,5 @@ def inside(name, value, low, high, *, why=""):
 
 def require(condition, message, *, hint=""):
     """Raise ``DomainError`` with ``message`` unless every element of ``condition`` is true."""
-    if not np.all(condition):
+    if not (isinstance(condition, bool | np.bool_) and condition) and not np.all(condition):
         raise DomainError(message, hint=hint)

@@ -1,17 +1,20 @@
 """Tonight's card as one printed page, A5 or half-letter, with the wind on the deck and the stack as pictures."""
 
 from trainer.errors import DomainError
-from trainer.pages import night_plots
+from trainer.pages import night_plots, seal
 from trainer.pages.render import page
+from trainer.practice.night.card import Card
+from trainer.practice.night.card_rows import SIGN
+from trainer.practice.night.evening.night import Night
+from trainer.practice.night.heading import Heading
 
 
-def card(made, night, *, paper, caution):
-    """Return the HTML of the card ``made`` from ``night``; ``paper`` is "a5" or "half-letter"."""
-    return page(
-        "card.html.j2", style=("card.css", f"card-{paper}.css"), title="Tonight's card",
-        headline=made.headline, sections=made.sections, warnings=made.warnings, labels=made.labels, caution=caution,
-        rose=_rose(night), stack=_stack(made),
-    )  # fmt: skip
+def card(made: Card, night: Night, *, heading: Heading, paper: str, caution: str) -> str:
+    """Return the sealed HTML of the card ``made`` from ``night``; ``paper`` is "a5" or "half-letter"."""
+    return seal.close(page(
+        "card.html.j2", style=("card.css", f"card-{paper}.css"), title="Tonight's card", made=made, sign=SIGN,
+        heading=heading.pairs, caution=caution, rose=_rose(night), stack=_stack(made), seal=seal.OPEN,
+    ))  # fmt: skip
 
 
 def _rose(night):

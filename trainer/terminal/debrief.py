@@ -118,9 +118,9 @@ def _end(walk, prompt, kept):
     right, told = walk.counts()
     _wrapped(prompt, f"Kept: {right} of {told} right in flight.", "ask")
     for one in walk.failed():
-        _wrapped(prompt, printable(f"  {one.text} ({one.item.drill_id})"))
+        _wrapped(prompt, printable(f"  {one.text}"))
     if walk.failed():
-        _wrapped(prompt, "Your next sessions ask these.")
+        _wrapped(prompt, "Your next sessions ask these first.")
 
 
 def _wrapped(prompt, text, tone=""):

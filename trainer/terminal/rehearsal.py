@@ -11,12 +11,15 @@ NOT_TONIGHT = ("h", "w", "u", "f")
 YES = ("y", "yes")
 
 
-def run(rehearsal, flown, prompt):
+def run(rehearsal, flown, prompt, heading=None):
     """Fly the sortie until its end or until the person leaves; return the ``Sheet``.
 
     ``prompt`` has ``say(text, tone)`` and ``ask(status) -> (line, seconds)``.
     """
-    _lines(prompt, screens.greeting(flown, prompt.look))
+    if rehearsal.answered:
+        _lines(prompt, screens.taken_up(rehearsal.answered, flown, prompt.look))
+    else:
+        _lines(prompt, screens.greeting(flown, prompt.look))
     try:
         phase = ""
         while (event := rehearsal.next()) is not None:
@@ -31,7 +34,7 @@ def run(rehearsal, flown, prompt):
         prompt.say()
     sheet = rehearsal.finish()
     refit(prompt)
-    _lines(prompt, screens.result_sheet(sheet, flown, prompt.look))
+    _lines(prompt, screens.result_sheet(sheet, flown, prompt.look, heading))
     return sheet
 
 
@@ -51,15 +54,26 @@ def _asked(rehearsal, prompt, event):
         if word in NOT_TONIGHT:
             prompt.say(screens.NO_HINTS)
             continue
-        line = meant if meant and word in YES else line[:LONGEST_ANSWER]
+        asked_back = meant if word in YES else ""
+        line = asked_back or line[:LONGEST_ANSWER]
         try:
-            answer = rehearsal.give_up(spent) if word == "s" else rehearsal.submit(line, spent)
+            answer = rehearsal.give_up(spent) if word == "s" else rehearsal.submit(line, spent, asked_back=asked_back)
             break
         except (AnswerError, StorageError) as error:
             meant = error.meant if isinstance(error, Unsure) else ""
             say_or_raise(prompt, error, screens.unread)
     _lines(prompt, screens.verdict(answer, prompt.look))
     return True
+
+
+def takes_up(prompt, found, flown):
+    """Return whether the person takes up the sortie that was left."""
+    _lines(prompt, [(line, "ask") for line in prompt.look.wrap(screens.offer(found, flown))])
+    try:
+        line, _ = prompt.ask(lambda spent: "▸ ")
+    except (EOFError, KeyboardInterrupt):
+        return False
+    return line.strip().lower() not in ("n", "no", "new")
 
 
 def _lines(prompt, lines):

@@ -3,11 +3,11 @@
 from trainer.engine import display
 from trainer.model import OUT_OF_TIME
 from trainer.practice.night import wording
-from trainer.practice.night.wording import clean_head, counts, headline, missed_line, said, whole_verdict
+from trainer.practice.night.wording import clean_head, counts, failed_flows, headline, missed_line, said, whole_verdict
 from trainer.terminal.look import printable
 from trainer.terminal.screens import CAUTION, not_taken, printable_lines
 
-KEYS = "No hints, nothing is asked twice. s = I don't know · q = stop"
+KEYS = "No hints, nothing is asked twice. s = I don't know · q = leave it; it can be taken up again"
 NO_HINTS = "Not on the night: answer, or s if you don't know, or q to stop."
 SAY_S = "s if you don't know"
 
@@ -16,7 +16,9 @@ def greeting(flown, look):
     """Return the lines that open a rehearsal."""
     lines = _wrapped(look, CAUTION, "quiet")
     lines += _wrapped(look, " ".join(flown.labels), "quiet") if flown.labels else []
-    lines += _wrapped(look, f"Rehearsal: {headline(flown)}. {flown.questions} questions.", "ask")
+    lines += _wrapped(
+        look, f"Rehearsal: {headline(flown)}. {flown.questions} questions, about {flown.minutes} minutes.", "ask"
+    )
     lines += _wrapped(look, f"Judged by: {flown.standard.title}.", "quiet")
     return [*lines, *_wrapped(look, KEYS, "quiet"), *left_out(flown, look)]
 
@@ -72,6 +74,8 @@ def verdict(answer, look):
         return _wrapped(look, f"{clean_head(answer)}: {truth}.", "good")
     if answer.grade.verdict == OUT_OF_TIME:
         return _wrapped(look, f"Right, but out of time: {truth}.", "late")
+    if answer.asked_back:
+        return _wrapped(look, f"Right, but asked back, which counts half: {truth}.", "late")
     head = "Not known" if answer.gave_up else "Not right"
     told = f"In order: {truth}" if answer.event.question.form == "order" else f"It is {truth}"
     lines = _wrapped(look, f"{head}. {told}{'; you go on with that' if answer.carried else ''}.", "bad")
@@ -86,25 +90,49 @@ def unread(error, look):
     return not_taken(error.message, hint, look)
 
 
-def result_sheet(sheet, flown, look):
+def result_sheet(sheet, flown, look, heading=None):
     """Return the result sheet: pass or not by area, what was missed, and what becomes of it."""
     lines = [("", ""), *_wrapped(look, f"RESULT SHEET  {headline(flown)}", "ask")]
+    lines += _heading(heading, look)
     lines += _wrapped(look, f"{flown.standard.title}; {counts(sheet)}", "quiet")
     if not sheet.answers:
         return [*lines, *_wrapped(look, "Nothing was answered."), *_wrapped(look, CAUTION, "quiet")]
     for area in sheet.result.areas:
         text, tone = area_line(area)
         lines += [(line, tone) for line in look.wrap(text, indent="  ", hanging="    ")]
-    for drill_id in sheet.result.failed_flows:
-        lines += [(line, "bad") for line in look.wrap(f"required flow not right: {drill_id}")]
+    for title in failed_flows(sheet, flown):
+        lines += [(line, "bad") for line in look.wrap(f"required flow not right: {title}")]
     lines += _wrapped(look, whole_verdict(sheet), "good" if sheet.passed else "bad")
     missed = [answer for answer in sheet.answers if not answer.clean]
     if missed:
         lines += [("", ""), ("Missed:", "ask")]
         for answer in missed:
             lines += [(line, "") for line in look.wrap(printable(missed_line(answer)), indent="  ", hanging=" " * 9)]
-        lines += _wrapped(look, "The misses come up in your next sessions: `trainer practice`.")
+        lines += _wrapped(look, "Your next sessions ask these first: `trainer practice`.")
+    if not sheet.complete:
+        lines += _wrapped(look, left(len(sheet.answers), flown), "late")
     return [*lines, *_wrapped(look, " ".join(flown.labels), "quiet"), *_wrapped(look, CAUTION, "quiet")]
+
+
+def left(answered, flown):
+    """Return what is said of a sortie that was left."""
+    return (
+        f"Left after {answered} of {flown.questions} questions; `trainer rehearse` takes it up again. Its clock stands."
+    )
+
+
+def offer(found, flown):
+    """Return the question whether a sortie that was left is taken up again."""
+    return (
+        f"A sortie was left after {len(found.answers)} of {found.questions} questions ({headline(flown)})."
+        " Enter takes it up again, n begins a new one."
+    )
+
+
+def taken_up(answered, flown, look):
+    """Return the lines that open a sortie that is taken up again."""
+    rest = flown.questions - answered
+    return _wrapped(look, f"Taken up again: {headline(flown)}; {rest} of {flown.questions} questions are left.", "ask")
 
 
 def area_line(area):
@@ -116,9 +144,10 @@ def area_line(area):
     return text, {True: "good", False: "bad", None: "quiet"}[area.passed]
 
 
-def answer_sheet(flown, look):
+def answer_sheet(flown, look, heading=None):
     """Return the instructor's sheet: every event with its question and the answer."""
-    lines = [*_wrapped(look, f"INSTRUCTOR'S ANSWER SHEET  {headline(flown)}", "ask"), *_wrapped(look, CAUTION, "quiet")]
+    lines = [*_wrapped(look, f"INSTRUCTOR'S ANSWER SHEET  {headline(flown)}", "ask"), *_heading(heading, look)]
+    lines += _wrapped(look, CAUTION, "quiet")
     lines += _wrapped(look, " ".join(flown.labels), "quiet")
     phase, number = "", 0
     for event in flown.events:
@@ -132,6 +161,12 @@ def answer_sheet(flown, look):
         answer = printable(event.question.truth_text)
         lines += [(line, "ask") for line in look.wrap(f"= {answer}", indent="     ", hanging="       ")]
     return [*lines, *left_out(flown, look)]
+
+
+def _heading(heading, look):
+    if heading is None:
+        return []
+    return _wrapped(look, " · ".join(f"{what} {text}" for what, text in heading.pairs), "quiet")
 
 
 def _wrapped(look, text, tone=""):

@@ -13,7 +13,7 @@ from trainer.drills import grading
 from trainer.engine import display
 from trainer.errors import AnswerError
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Review
-from trainer.practice import knowledge
+from trainer.practice import asked_first, knowledge
 from trainer.practice.answering import Recorder
 from trainer.practice.night.flight_items import PHASES
 from trainer.store.records import Debrief
@@ -138,7 +138,12 @@ class Walk:
             for phase, told in self._told.items()
             if told
         }
-        return self._store.add_debrief(Debrief(flown=self.flown, remarks=remarks, phases={"case": self.case, **phases}))
+        missed = {one.item.drill_id: f"{one.how} in the air on {self.flown}" for one in self.failed()}
+        with self._store.together():
+            asked_first.add(self._store, missed)
+            return self._store.add_debrief(
+                Debrief(flown=self.flown, remarks=remarks, phases={"case": self.case, **phases})
+            )
 
     def _review(self, phase, one):
         drill = self._library.drills[one.item.drill_id]

@@ -38,6 +38,8 @@ def word_of(answer):
     """Return the verdict on one answer in a few words."""
     if answer.grade.verdict == OUT_OF_TIME:
         return "right, but out of time"
+    if answer.asked_back:
+        return "right, but only when it was asked back"
     return clean_head(answer).lower() if answer.clean else "not right"
 
 
@@ -56,7 +58,13 @@ def said(answer):
 def missed_line(answer):
     """Return one missed question with what was typed and what is right."""
     time = display.value(answer.event.clock_min, "clock")
-    other = answer.event.question.form == "order"  # the numbers typed mean nothing without the lines they stood at
+    question = answer.event.question
+    other = question.form == "order"  # the numbers typed mean nothing without the lines they stood at
     typed = "not known" if answer.gave_up else "in another order" if other else f"you: {answer.typed}"
-    late = " (right, but late)" if answer.grade.verdict == OUT_OF_TIME else ""
-    return f"{time}  {answer.drill_id}: {typed}{late} – {answer.event.question.truth_text}"
+    late = " (asked back)" if answer.asked_back else " (right, but late)" if answer.grade.verdict == OUT_OF_TIME else ""
+    return f"{time}  {asked(question)} {typed}{late} – {question.truth_text}"
+
+
+def failed_flows(sheet, flown):
+    """Return the titles of the required flows that were not wholly right."""
+    return tuple(flown.titles.get(drill_id, drill_id) for drill_id in sheet.result.failed_flows)

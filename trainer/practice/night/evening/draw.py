@@ -97,7 +97,7 @@ def _attempt(seed, case, how, rng, library):
 
 def _checked_in(scenario, library, rng):
     """Return the place of the check-in from which every fix assigned before the approach is reached in time."""
-    nights = [Night(scenario.once(kind), library) for kind in ("case", "level")]
+    nights = [Night(stage, library) for stage in dict.fromkeys((scenario.once("case"), scenario.once("level")))]
     return places.inbound(nights, scenario.times.fix_clock - scenario.times.check_in_clock, rng)
 
 

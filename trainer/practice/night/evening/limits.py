@@ -122,7 +122,10 @@ def _push_on_the_minute(night):
 
 
 def _pattern_holds(night):
-    return night.scenario.case == 1 or min(night["leg_out"], night["leg_in"]) >= 0
+    try:
+        return night.scenario.case == 1 or min(night["leg_out"], night["leg_in"]) >= 0
+    except DomainError:
+        return False
 
 
 LIMITS = (

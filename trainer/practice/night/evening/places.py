@@ -1,7 +1,9 @@
 """Drawn places: the marshal stack, the divert field, and where you check in."""
 
-import bisect
 import math
+from dataclasses import replace
+
+import numpy as np
 
 from trainer.engine.airspeed import true_airspeed
 from trainer.engine.angles import components, direction_and_size, reciprocal
@@ -48,20 +50,20 @@ def inbound(nights, minutes, rng):
     angels = float(rng.randrange(18, 27))
     radial = whole_direction(reciprocal(nights[0]["final_bearing"]) + rng.randrange(-25, 26))
     nearest = max(0.0 if night.scenario.case == 1 else night["fix_distance"] for night in nights) + 2
-
-    def minutes_from(distance):
-        place = Inbound(radial_deg=radial, distance_nm=float(distance), angels=angels)
-        return max(minutes_to_the_fix(night, place) for night in nights)
-
-    distances = range(math.ceil(nearest), CONTROL_AREA_NM + 1)
-    distance = distances.start - 1 + bisect.bisect_right(distances, minutes, key=minutes_from)
-    if distance < distances.start or minutes - minutes_from(distance) >= 1:
+    distances = np.arange(math.ceil(nearest), CONTROL_AREA_NM + 1.0)
+    places = Inbound(radial_deg=radial, distance_nm=distances, angels=angels)
+    spare = minutes - np.max([minutes_to_the_fix(night, places) for night in nights], axis=0)
+    in_time = distances[(spare >= 0) & (spare < 1)]
+    if not in_time.size:
         raise DomainError("the fix can't be reached in that time, or too soon")
-    return Inbound(radial_deg=radial, distance_nm=float(distance), angels=angels)
+    return replace(places, distance_nm=float(in_time[-1]))
 
 
 def minutes_to_the_fix(night, place):
-    """Return the minutes from ``place`` to the marshal fix, or in Case I to the ship, over the moving ship."""
+    """Return the minutes from ``place`` to the marshal fix, or in Case I to the ship, over the moving ship.
+
+    The distance of ``place`` may be an array; then so are the minutes.
+    """
     east, north = (-part for part in components(place.radial_deg, place.distance_nm))
     if night.scenario.case != 1:
         fix_east, fix_north = components(night["marshal_radial"], night["fix_distance"])
@@ -70,4 +72,4 @@ def minutes_to_the_fix(night, place):
     feet = place.angels * 1000
     tas = true_airspeed(night.value("airwing.push_airspeed_kn"), feet, standard_temperature_c(feet))[0]
     felt = moments.over_the_ship(night, moments.wind_aloft(night))
-    return float(distance / heading_and_groundspeed(course, tas, **felt)[1] * 60)
+    return distance / heading_and_groundspeed(course, tas, **felt)[1] * 60
