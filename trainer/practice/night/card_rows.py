@@ -97,9 +97,7 @@ class Rows:
     def _made(self, label, function, name=""):
         text = self.attempt(function, NUMBERS[name].title if name else label)
         assumed = self.resting_on(self.night.rests_on(function))
-        note = ""
-        if assumed and name in SAFETY and any(value.startswith("divert") for value in assumed):
-            note = "divert assumed"
+        note = _on_what(assumed) if name in SAFETY else ""
         return (Row(label=label, text=text, name=name, assumed=assumed, note=note),)
 
     def attempt(self, function: Callable[[], str], title: str) -> str:
@@ -109,6 +107,13 @@ class Rows:
         except DomainError as error:
             self.missing.setdefault(str(error), []).append(title)
             return MISSING
+
+
+def _on_what(assumed):
+    """Return the words for a row that decides whether one goes on, "" where the divert was given."""
+    if {"divert-bearing", "divert-distance"} & set(assumed):
+        return "divert assumed"
+    return "runway assumed" if "divert-runway" in assumed else ""
 
 
 def sections(b: Rows) -> tuple[Section, ...]:
