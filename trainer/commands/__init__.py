@@ -3,6 +3,7 @@
 # name -> what the overview says of it; the module is trainer.commands.NAME
 COMMANDS = {
     "practice": "today's five minutes (also without a command)",
+    "stage": "what you work towards: the stages, how far each is, what comes next",
     "cram": "towards a qualification night: set it, see the plan, run today's share",
     "outlook": "what to expect per area, now and on a date",
     "rehearse": "one whole sortie, judged as on the night",

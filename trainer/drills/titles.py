@@ -1,27 +1,22 @@
 """What a drill is called where a person reads it: never its id."""
 
-from trainer.model import Drill
+import re
+
+from trainer.model import Drill, Outline
 
 LONGEST = 60
+_PLACEHOLDER = re.compile(r"\{[^{}]*\}")
 
 
-def title(drill: Drill) -> str:
+def title(drill: Drill | Outline) -> str:
     """Return what ``drill`` is about in a few words: the title of the flow or quantity, else what is asked."""
-    if getattr(drill, "title", ""):
-        return drill.title
-    if getattr(drill, "quantity", ""):
-        return _of_quantity(drill)
-    return shortened(getattr(drill, "ask", "") or drill.id)
+    if drill.kind == "computed" and getattr(drill, "quantity", ""):
+        from trainer.engine.quantities import QUANTITIES
 
-
-def _of_quantity(drill):
-    from trainer.engine.quantities import QUANTITIES
-
-    quantity = QUANTITIES[drill.quantity]
-    result = quantity.result(drill.result)
-    if result.name == quantity.results[0].name:
-        return quantity.title
-    return f"{quantity.title}: {result.title}"
+        quantity, result = QUANTITIES[drill.quantity], getattr(drill, "result", "")
+        asked = quantity.result(result)
+        return quantity.title if asked.name == quantity.results[0].name else f"{quantity.title}: {asked.title}"
+    return drill.label if drill.kind == "flow" else shortened(drill.label)
 
 
 def shortened(text: str) -> str:
@@ -29,6 +24,8 @@ def shortened(text: str) -> str:
 
     >>> shortened("Case I departure: at what distance may you climb?")
     'Case I departure: at what distance may you climb'
+    >>> shortened("Angels {angels}?")
+    'Angels …'
     """
-    text = text.rstrip("? ")
+    text = _PLACEHOLDER.sub("…", text).rstrip("? ")
     return text if len(text) <= LONGEST else text[:LONGEST].rsplit(" ", 1)[0].rstrip(" ,;:.") + " …"

@@ -168,7 +168,7 @@ class Session:
 
     @cached_property
     def _choosing(self):
-        from trainer.practice import events
+        from trainer.practice import events, find_out
         from trainer.practice.choosing import Choosing, Towards
 
         first = list(self._reasons)
@@ -179,12 +179,13 @@ class Session:
                 self._store,
                 first=first,
             )
-        return Choosing(
+        choice = find_out.FindingOut if self._wish.find_out else Choosing
+        return choice(
             self._drills,
             self._store,
             day=self._day(),
             minutes=self._wish.minutes,
-            order=wish.in_order(self._wish, self.syllabus, self._drills),
+            order=wish.in_order(self._wish, self.syllabus, self._drills, find_out.spoken_for(self._store)),
             rests=wish.resting(self._wish, self.syllabus),
             first=first,
             asked=[self._question.drill_id] if self._question else (),

@@ -75,24 +75,27 @@ class Syllabus:
             found = [drill for drill in self.drills.values() if getattr(drill, field) == name]
             yield from curriculum.order([drill for drill in found if drill.id not in named | left_out])
 
-    def following(self):
-        """Return the stages from the chosen one on, each once, as they follow each other."""
-        found, stage = {}, self.chosen
+    def following(self, name=""):
+        """Return the stages from ``name`` on ("": from the chosen one), each once, as they follow each other."""
+        found, stage = {}, self.stages.get(name) if name else self.chosen
         while stage is not None and stage.name not in found:
             found[stage.name] = stage
             stage = self.stages.get(stage.next)
         return list(found.values())
 
-    def order(self):
+    def order(self, last=frozenset()):
         """Return the ids of drills in the order in which they are met for the first time.
 
-        The core of the chosen stage comes first, then its ``more``, then the stages that follow.  Drills of the
+        The core of the chosen stage comes first (of it at the end what is in ``last``), then its ``more``, then the
+        stages that follow.  Drills of the
         user's own that stand in no stage are met in turn with those: they were not put there for later.  What is
         in ``reference`` is left out, unless it is chosen.
         """
         if self.chosen is None:
             return self.members().all
-        staged = dict.fromkeys(one for stage in self.following() for one in self.members(stage.name).all)
+        core = sorted(self.members().core, key=last.__contains__)
+        rest = (one for stage in self.following() for one in self.members(stage.name).all)
+        staged = dict.fromkeys((*core, *rest))
         return tuple(dict.fromkeys(_in_turn(list(staged), self.own())))
 
     def own(self):

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from trainer.errors import UsageError
-from trainer.model import AREAS, Drill
+from trainer.model import AREAS, Outline
 from trainer.practice import curriculum
 
 if TYPE_CHECKING:  # reading stages takes time that the first question has not
@@ -29,6 +29,7 @@ class Wish:
     case: int = 0
     seed: str | None = None
     mode: str = "practice"
+    find_out: bool = False  # a series over the chosen stage that finds out what is known already
 
     @property
     def narrowed(self) -> bool:
@@ -38,10 +39,10 @@ class Wish:
     @property
     def plain(self) -> bool:
         """Return True for an ordinary day's session, which may start with the question kept for it."""
-        return not (self.narrowed or self.seed) and self.mode == "practice"
+        return not (self.narrowed or self.seed or self.find_out) and self.mode == "practice"
 
 
-def wanted(wish: Wish, drills: Mapping[str, Drill]) -> dict[str, Drill]:
+def wanted(wish: Wish, drills: Mapping[str, Outline]) -> dict[str, Outline]:
     """Return those of ``drills`` that ``wish`` is about, by id.
 
     Raises ``UsageError`` for an area that does not exist and where nothing is left.
@@ -55,7 +56,7 @@ def wanted(wish: Wish, drills: Mapping[str, Drill]) -> dict[str, Drill]:
     return found
 
 
-def _is_meant(wish: Wish, drill: Drill) -> bool:
+def _is_meant(wish: Wish, drill: Outline) -> bool:
     return (
         (not wish.areas or drill.area in wish.areas)
         and (not wish.deck_names or drill.deck in wish.deck_names)
@@ -64,7 +65,7 @@ def _is_meant(wish: Wish, drill: Drill) -> bool:
     )
 
 
-def case_of(drill: Drill) -> int:
+def case_of(drill: Outline) -> int:
     """Return the Case that ``drill`` is bound to by its phase ("departure-2"), 0 for none.
 
     >>> from types import SimpleNamespace
@@ -75,13 +76,19 @@ def case_of(drill: Drill) -> int:
     return int(number) if number in ("1", "2", "3") else 0
 
 
-def in_order(wish: Wish, syllabus: "Syllabus", drills: Mapping[str, Drill]) -> tuple[str, ...]:
+def in_order(
+    wish: Wish, syllabus: "Syllabus", drills: Mapping[str, Outline], spoken_for: frozenset[str] = frozenset()
+) -> tuple[str, ...]:
     """Return the ids of ``drills`` that may be met for the first time, in their order.
 
-    On an ordinary day that is what the chosen stage says.  Where only some drills were asked for, those that stand in
-    no stage ahead come after those that do; what is only for reference comes when nothing else was asked for.
+    On an ordinary day that is what the chosen stage says, of its core those ``spoken_for`` last.  Where only some
+    drills were asked for, those that stand in no stage ahead come after those that do; what is only for reference
+    comes when nothing else was asked for.
     """
-    staged = [name for name in syllabus.order() if name in drills]
+    members = syllabus.members()
+    if wish.find_out:
+        return tuple(name for name in members.core or members.all if name in drills)
+    staged = [name for name in syllabus.order(last=spoken_for) if name in drills]
     if not wish.narrowed:
         return tuple(staged)
     asked_by_name = wish.drills or wish.deck_names or wish.decks
