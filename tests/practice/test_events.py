@@ -8,7 +8,7 @@ from tests.practice.conftest import SMALL
 from trainer.decks import library
 from trainer.errors import UsageError
 from trainer.pages import calendar
-from trainer.practice import events
+from trainer.practice import events, goal
 
 
 @pytest.fixture
@@ -48,7 +48,7 @@ def test_an_event_that_cannot_be_planned_is_refused(store, clock, days, says):
 
 
 def test_the_plan_has_a_line_for_every_day_and_promises_more_than_doing_nothing(store, clock, night, shelf):
-    prepared = events.prepare(night, store, events.drills_of(night, shelf), clock)
+    prepared = events.prepare(night, store, goal.of(night, store, shelf).drills, clock)
     assert prepared.days == 9
     schedule = prepared.plan.schedule()
     assert len(schedule) == 10, "today, eight days between, and the morning of the event's own day"
@@ -58,7 +58,7 @@ def test_the_plan_has_a_line_for_every_day_and_promises_more_than_doing_nothing(
 
 def test_only_the_areas_of_the_event_count(store, clock, shelf):
     night = events.set_event(store, clock, at=clock.local() + timedelta(days=3), minutes_per_day=5, areas=("comms",))
-    assert list(events.drills_of(night, shelf)) == ["small-popeye", "small-reply"]
+    assert list(goal.of(night, store, shelf).drills) == ["small-popeye", "small-reply"]
 
 
 def test_a_session_of_cramming_asks_only_what_counts(store, clock, begin):
@@ -85,7 +85,7 @@ def test_what_was_practised_today_is_taken_off_todays_share(store, clock, night,
 
 def test_a_set_event_moves_daily_practice_towards_its_drills(store, clock, shelf):
     night = events.set_event(store, clock, at=clock.local() + timedelta(days=3), minutes_per_day=5, areas=("comms",))
-    ((day, ids),) = events.counting(store, shelf, clock)
+    ((day, ids),) = goal.counting(store, shelf, clock)
     assert ids == ("small-popeye", "small-reply")
     assert day == pytest.approx(night.at.timestamp() / 86_400)
 
@@ -93,7 +93,7 @@ def test_a_set_event_moves_daily_practice_towards_its_drills(store, clock, shelf
 def test_the_calendar_is_read_back_by_its_library(store, clock, night, shelf, tmp_path):
     from icalendar import Calendar
 
-    prepared = events.prepare(night, store, events.drills_of(night, shelf), clock)
+    prepared = events.prepare(night, store, goal.of(night, store, shelf).drills, clock)
     path = tmp_path / "plan.ics"
     calendar.write(prepared, path, clock)
     content = path.read_bytes()

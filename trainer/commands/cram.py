@@ -10,18 +10,20 @@ from trainer.commands import practice
 from trainer.decks import standards
 from trainer.errors import UsageError
 from trainer.model import AREAS
-from trainer.practice import aim, events, minutes_needed, when
+from trainer.practice import aim, events, goal, minutes_needed, stage, stage_files, when
 from trainer.practice.forecast import Forecast
+from trainer.practice.stage import Syllabus
 from trainer.practice.wish import Wish
 from trainer.terminal import look, prospects
 
-EXAMPLE = 'trainer cram --on "2026-12-04 20:00" --minutes-per-day 20 --area marshal --area fuel'
+EXAMPLE = 'trainer cram --on "2026-12-04 20:00" --stage night-recovery --minutes-per-day 20'
 
 
 def arguments(parser):
     """Declare the options of the command."""
     parser.add_argument("--on", metavar="WHEN", help='when it is: "2026-12-04 20:00", or "in 10 days"')
     parser.add_argument("--minutes-per-day", type=practice.minutes, metavar="M", help="minutes a day (20)")
+    parser.add_argument("--stage", default="", metavar="NAME", help="the stage it is for (the chosen one)")
     parser.add_argument("--area", action="append", default=[], metavar="A", help="only this area (repeatable)")
     parser.add_argument("--name", default="", metavar="NAME", help="what to call it")
     parser.add_argument("--standard", default="", metavar="NAME", help="what is demanded: a name or a file")
@@ -44,23 +46,22 @@ def run(options, words, world):
         if event is None:
             raise UsageError("no event is set", hint='for example: trainer cram --on "in 10 days" --minutes-per-day 20')
         shelf = world.library()
-        drills = events.drills_of(event, shelf, world.home)
-        prepared = events.prepare(event, store, drills, world.clock)
+        aimed, prepared = goal.prepare(event, store, shelf, world.clock, world.home)
         if options.calendar:
             from trainer.pages import calendar
 
             calendar.write(prepared, Path(options.calendar), world.clock)
             print(screen.line(f"wrote {options.calendar}"))
         if not options.start:
-            return _print(screen, _plan(prepared, store, shelf, screen, world))
+            return _print(screen, _plan(aimed, prepared, store, shelf, screen, world))
     _start(prepared, world)
 
 
-def _plan(prepared, store, shelf, screen, world):
+def _plan(towards, prepared, store, shelf, screen, world):
     aimed = aim.of(store, shelf, world.clock, world.home)
     forecast = Forecast(store, prepared.drills, world.clock, standard=aimed.standard, on=prepared.event.at)
     needed = minutes_needed.of(forecast, planned=float(prepared.plan.budgets_of_days_s.sum()) / 60.0)
-    return prospects.plan(prepared, screen, today=world.clock.local(), forecast=forecast, needed_min=needed)
+    return prospects.plan(prepared, towards, screen, today=world.clock.local(), forecast=forecast, needed_min=needed)
 
 
 def _set(options, store, world):
@@ -69,29 +70,32 @@ def _set(options, store, world):
         raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
     if options.standard:
         standards.find(options.standard, world.home)
-    return events.set_event(
+    name = stage_files.named(Syllabus(world.library(), world.home), options.stage) if options.stage else ""
+    before = events.upcoming(store, world.clock)
+    event = events.set_event(
         store,
         world.clock,
         at=when.read(options.on, world.clock),
-        minutes_per_day=options.minutes_per_day or events.DEFAULT_MINUTES,
+        minutes_per_day=options.minutes_per_day or (before.minutes_per_day if before else events.DEFAULT_MINUTES),
         areas=options.area,
         standard=options.standard,
         name=options.name,
     )
+    goal.set_stage(store, event, name or stage.chosen_name(store))
+    return event
 
 
 def _start(prepared, world):
     if prepared.left_today_s < 30:
         raise UsageError("today's share is done", hint="`trainer practice` goes on; the plan is made anew tomorrow")
-    areas = prepared.event.areas or tuple({drill.area for drill in prepared.drills.values()})
-    practice.practise(Wish(minutes=prepared.left_today_s / 60.0, areas=areas, mode="cram"), world)
+    practice.practise(Wish(minutes=prepared.left_today_s / 60.0, mode="cram"), world)
 
 
 def _listed(store, world, screen):
     now, lines = world.clock.now(), []
     for event in store.events():
         state = "ahead" if event.at > now else "past"
-        areas = ", ".join(event.areas) or "all areas"
+        areas = ", ".join(event.areas) or goal.stage_of(store, event)
         at = event.at.astimezone(world.clock.local().tzinfo)
         text = f"{event.id}  {at:%Y-%m-%d %H:%M}  {state}  {event.name}: {event.minutes_per_day:g} min a day, {areas}"
         lines += screen.wrap(text, hanging="   ")

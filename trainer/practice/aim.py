@@ -7,7 +7,7 @@ from datetime import datetime
 from trainer.decks import standards
 from trainer.decks.standards import Standard
 from trainer.model import Outline
-from trainer.practice import events, stage
+from trainer.practice import events, goal, stage
 from trainer.store.records import Event
 
 
@@ -28,20 +28,22 @@ class Aim:
 def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
     """Return the ``Aim``: that of the next event, unless another date ``on`` (aware) or ``standard`` is asked for.
 
-    Without an event that names areas or a standard of its own, the chosen stage says which drills count, beside the
-    user's own that stand in no stage, and by which standard.
+    Without an event that names areas, the stage of the event, else the chosen one, says which drills count, beside
+    the user's own that stand in no stage; without one that names a standard it says by which.
 
     Raises ``UsageError`` or ``DeckError`` for a standard that there is not, or that has faults.
     """
     event = events.upcoming(store, clock) if on is None else None
     syllabus = stage.chosen(store, library, home)
-    own = event and (event.areas or event.standard)
+    if event is not None:
+        syllabus = stage.Syllabus(library, home, goal.stage_of(store, event))
     name = standard or (event.standard if event else "") or (syllabus.chosen.standard if syllabus.chosen else "")
     staged = {one: library.outlines[one] for one in (*syllabus.members().all, *syllabus.own())}
+    areas = event.areas if event else ()
     return Aim(
         on=on or (event.at if event else None),
         event=event,
         standard=standards.find(name, home),
-        drills=events.drills_of(event, library, home) if own else staged,
-        stage="" if own or not syllabus.chosen else syllabus.chosen.title,
+        drills=dict(goal.of(event, store, library, home).core) if areas else staged,
+        stage="" if areas or not syllabus.chosen else syllabus.chosen.title,
     )

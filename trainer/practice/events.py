@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from typing import Any
 
-from trainer.decks import standards
 from trainer.errors import UsageError
 from trainer.memory.event_plan import EventPlan, practice_days
 from trainer.practice import honesty, knowledge, when
@@ -58,12 +57,6 @@ class Prepared:
     left_today_s: float
 
 
-def drills_of(event, library, home=None):
-    """Return the outlines, by id, of the drills that count for ``event``: of its areas, else of its standard's."""
-    areas = event.areas or (tuple(standards.find(event.standard, home).areas) if event.standard else ())
-    return {name: drill for name, drill in library.outlines.items() if not areas or drill.area in areas}
-
-
 def prepare(event, store, drills, clock, *, minutes_today=None):
     """Return the ``Prepared`` plan for ``event`` over ``drills`` as things stand now.
 
@@ -88,12 +81,3 @@ def left_today_s(event, store, clock):
     """Return the seconds of today's share that have not been practised yet."""
     spent = sum(seconds or 0.0 for (seconds,) in store.table(("seconds",), since=when.midnight(clock)))
     return max(0.0, event.minutes_per_day * 60.0 - spent)
-
-
-def counting(store, library, clock):
-    """Return [(day, ids)] of the events ahead: daily practice lets their drills count once more."""
-    return [
-        (knowledge.day_of(event.at), tuple(drills_of(event, library)))
-        for event in store.events()
-        if event.at > clock.now()
-    ]

@@ -53,6 +53,7 @@ class Session:
     def __init__(self, *, store, clock, wish, load_library, signature, shown=None, begun=None):
         self._store, self._clock, self._wish = store, clock, wish
         self._load_library, self._signature = load_library, signature
+        self._home = store.path.parent
         self._shown = shown
         self._seed = wish.seed or clock.now().isoformat()
         self._begun = begun
@@ -164,21 +165,20 @@ class Session:
         """Return the stages over the library, with the one that is chosen."""
         from trainer.practice import stage
 
-        return stage.chosen(self._store, self._library, self._store.path.parent)
+        return stage.chosen(self._store, self._library, self._home)
 
     @cached_property
     def _choosing(self):
-        from trainer.practice import events, find_out
+        from trainer.practice import events, find_out, goal
         from trainer.practice.choosing import Choosing, Towards
 
         first = list(self._reasons)
         if self._wish.mode == "cram":
             event = events.upcoming(self._store, self._clock)
-            return Towards(
-                events.prepare(event, self._store, self._drills, self._clock, minutes_today=self._wish.minutes),
-                self._store,
-                first=first,
+            _, prepared = goal.prepare(
+                event, self._store, self._library, self._clock, self._home, minutes_today=self._wish.minutes
             )
+            return Towards(prepared, self._store, first=first)
         choice = find_out.FindingOut if self._wish.find_out else Choosing
         return choice(
             self._drills,
@@ -189,7 +189,7 @@ class Session:
             rests=wish.resting(self._wish, self.syllabus),
             first=first,
             asked=[self._question.drill_id] if self._question else (),
-            events=events.counting(self._store, self._library, self._clock),
+            events=goal.counting(self._store, self._library, self._clock, self._home),
         )
 
     def _day(self):

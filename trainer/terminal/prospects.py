@@ -2,10 +2,10 @@
 
 from collections import Counter
 
+from trainer.drills.titles import title
 from trainer.memory.event_plan import NO_MINUTES, NOT_BEGUN, STILL_SHAKY
 from trainer.memory.outlook import LEVEL
 from trainer.model import AREAS
-from trainer.practice.evidence.retold import title_of
 from trainer.practice.minutes_needed import told as minutes_told
 
 BAR = 20  # characters that stand for a share of 1
@@ -76,7 +76,7 @@ def _ten_minutes(forecast, look):
     lines = []
     for place, one in enumerate(best):
         head = "Ten minutes would raise most" if place == 0 else "or then"
-        titles = [title_of(forecast.drills[name]) for name in one.ids]
+        titles = [title(forecast.drills[name]) for name in one.ids]
         text = f"{head}: {one.area} (+{one.chance_gain:.0%} on its chance): {named(titles)}"
         lines += look.wrap(text, hanging="  ")
     return [*lines, *look.wrap(f"trainer practice --area {best[0].area} --minutes 10", indent="  "), ""]
@@ -109,7 +109,7 @@ def honesty(past, look):
     return lines
 
 
-def plan(prepared, look, *, today, forecast, needed_min):
+def plan(prepared, goal, look, *, today, forecast, needed_min):
     """Return the plan towards an event: what it takes, the days, what to expect, what will not be reached.
 
     ``forecast`` is the ``Forecast`` for the event and ``needed_min`` the ``minutes_needed.Needed`` for it.
@@ -118,9 +118,9 @@ def plan(prepared, look, *, today, forecast, needed_min):
     away = "today" if prepared.days == 0 else f"in {prepared.days} day{'s' if prepared.days > 1 else ''}"
     lines = look.wrap(
         f"{event.name}: {event.at.astimezone(today.tzinfo):%A %d %B %Y %H:%M}, {away},"
-        f" {event.minutes_per_day:g} minutes a day over {len(prepared.drills)} drills"
+        f" {event.minutes_per_day:g} minutes a day"
     )
-    lines += ["", *needed(needed_min, look), ""]
+    lines += ["", *_towards(goal, prepared, look), *needed(needed_min, look), ""]
     for number, day in enumerate(planned.schedule()):
         lines += _day(number, day, prepared, look, today)
     lines += ["", *look.wrap(f"Without practice ({forecast.standard.title}): {forecast.verdict[1]}.")]
@@ -132,6 +132,20 @@ def plan(prepared, look, *, today, forecast, needed_min):
             f"One more minute today is worth about {planned.minute_value:.1f} recall drills, on the day and a month"
             " after it (a computed drill counts as two, a flow as four, unless a deck says otherwise)."
         )
+    return lines
+
+
+def _towards(goal, prepared, look):
+    """Return what the event is for: how many drills, which flows, and what of them the minutes do not reach."""
+    what = f"{goal.title.partition(':')[0]}: to meet it you need" if goal.title else "You need"
+    lines = look.wrap(f"{what} these {len(goal.core)} drills.")
+    unreached = {one.id for one in prepared.plan.unreached()}
+    if goal.required:
+        flows = [title(goal.core[one]) for one in goal.required]
+        lines += look.wrap(f"Required flows: {named(flows)}.", hanging="  ")
+        missing = [title(goal.core[one]) for one in goal.required if one in unreached]
+        if missing:
+            lines += look.wrap(f"Of these the minutes will hardly make sure: {named(missing)}.", hanging="  ")
     return lines
 
 
@@ -152,7 +166,7 @@ def _day(number, day, prepared, look, today):
 def _unreached(unreached, prepared, look):
     lines = []
     for reason, text in REASONS.items():
-        titles = [title_of(prepared.drills[one.id]) for one in unreached if one.reason == reason]
+        titles = [title(prepared.drills[one.id]) for one in unreached if one.reason == reason]
         if titles:
             lines += look.wrap(f"Not reached, {len(titles)} {text}: {named(titles)}", hanging="  ")
     return lines
