@@ -43,12 +43,12 @@ IMMEDIATE_ACTION = {
 
 # Facts on which the sources differ: the fleet's is asked plainly, the question says of another whose rule it is.
 CONTESTED = (
-    "case-3-or", "clearing-turn-heading-training", "clearing-turn-heading-fleet", "push-interval-amphibious",
+    "case-3-or", "clearing-turn-heading-training", "push-interval-amphibious",
     "penetration-rate-amphibious-most", "overhead-lowest-training", "overhead-lowest-fleet", "abeam-trainer",
     "abeam-fleet", "one-eighty-descent", "one-eighty-descent-fleet", "ninety-altitude", "ninety-altitude-fleet",
-    "no-ball-floor", "lens-field-angle", "lead-radials-third", "radius-30-bank", "sight-radio", "sight-school",
-    "grade-underlined", "grade-pattern-waveoff", "check-in-second-controllers", "check-in-second-training",
-    "check-in-last-training", "break-speed-training", "break-wingman", "bubble-fires", "marshal-relative-to",
+    "no-ball-floor", "lens-field-angle", "lead-radials-third", "radius-30-bank", "sight-radio",
+    "grade-underlined", "grade-pattern-waveoff",
+    "break-speed-training", "break-wingman", "marshal-relative-to",
     "platform-ends-carrier", "platform-ends-amphibious",
 )  # fmt: skip
 NAMES_A_RULE = re.compile(

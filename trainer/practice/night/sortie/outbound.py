@@ -86,7 +86,7 @@ def man_up(log, night):
     if night.is_dark(launch):
         log.some(2, "wand-launch-bar-down", "wand-wipe-out", "wand-flaps-down", "lost-director")
     else:
-        log.some(2, "signal-spread-wings", "signal-steering-off", "signal-height-crew", "lost-director")
+        log.some(2, "signal-spread-wings", "signal-steering-off", "lost-director")
     log.some(1, "brakes-failed-hook", "brakes-failed-light", "second-director")
 
 

@@ -71,7 +71,7 @@ def _divert(log, night, at):
     log.phase("divert", at)
     log.tell("You divert.")
     log.flow("bingo")
-    log.some(2, "bingo-first", "bingo-squawk", "bingo-join", "bingo-from-180")
+    log.some(2, "bingo-first", "bingo-squawk", "bingo-from-180")
     log.number(night, "divert_time", "time-to-go",
                f"{divert.title} is {say(divert.distance_nm, 'nm')} away; at {say(moments.BINGO_FT, 'ft')} and"
                f" {night.said('airwing.push_airspeed_kn')} indicated the wind leaves {night.text('divert_speed')} over"
