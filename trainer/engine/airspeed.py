@@ -1,8 +1,9 @@
-"""Calibrated, equivalent and true airspeed, and Mach number: subsonic and compressible.
+"""Calibrated, equivalent and true airspeed, and Mach number: compressible, up to Mach 2.
 
 Calibrated airspeed is what a perfect airspeed indicator shows; it is taken equal to indicated airspeed
 where a rule speaks of that.  Source of the formulas: isentropic flow of air (gamma 1.4), as in FAA and
-textbook tables; constants as in ``atmosphere``.  Above Mach 1 the formulas do not hold and are refused.
+textbook tables; above Mach 1 a shock stands before the tube (Rayleigh's formula, as in NASA RP-1046).  Constants
+as in ``atmosphere``.  Above Mach 2 nothing is checked against a page, so it is refused.
 """
 
 import numpy as np
@@ -11,27 +12,45 @@ from trainer.engine import atmosphere
 from trainer.engine.atmosphere import A0_KN, P0_HPA
 from trainer.engine.domain import inside, require
 
-SUPERSONIC = "the formula holds up to Mach 1"
-HIGHEST_MACH = 1.001  # so that a speed of sound rounded up is not refused; the error there is below 1e-6
+TOO_FAST = "the formulas are checked up to Mach 2"
+HIGHEST_MACH = 2.0
+AT_SOUND = 1.2**3.5 - 1.0  # impact pressure over static pressure at Mach 1
+MOST_ROUNDS = 60  # of the iteration above Mach 1; it gains a digit every two rounds at Mach 2
+
+
+def _impact(mach):
+    """Return impact pressure over static pressure at a Mach number: what the tube feels."""
+    mach = np.asarray(mach, dtype=float)
+    # expm1 and log1p keep the digits at low speed, where the impact pressure is tiny.
+    below = np.expm1(3.5 * np.log1p(0.2 * mach**2))
+    fast = np.maximum(mach, 1.0)
+    above = (1.2 * fast**2) ** 3.5 * (6.0 / (7.0 * fast**2 - 1.0)) ** 2.5 - 1.0
+    return np.where(mach <= 1.0, below, above)[()]
+
+
+def _mach_of(impact):
+    """Return the Mach number at which impact pressure over static pressure is ``impact``."""
+    impact = np.asarray(impact, dtype=float)
+    below = np.sqrt(5 * np.expm1(np.log1p(impact) / 3.5))
+    fast = np.maximum(impact, AT_SOUND)
+    above = np.ones_like(fast)
+    for _ in range(MOST_ROUNDS):
+        above = np.sqrt((fast + 1.0) / 1.2**3.5 * ((7.0 * above**2 - 1.0) / 6.0) ** 2.5 / above**5)
+    return np.where(impact <= AT_SOUND, below, above)[()]
 
 
 def _mach(cas_kn, pressure_ratio):
     """Return the Mach number at which a pitot tube shows ``cas_kn`` where the pressure is the given share."""
-    inside("calibrated airspeed", cas_kn, 0, A0_KN, why=SUPERSONIC)
-    # expm1 and log1p keep the digits at low speed, where the impact pressure is tiny.
-    impact = np.expm1(3.5 * np.log1p(0.2 * (np.asarray(cas_kn, dtype=float) / A0_KN) ** 2))
-    mach = np.sqrt(5 * np.expm1(np.log1p(impact / pressure_ratio) / 3.5))
-    require(mach <= HIGHEST_MACH, "that is faster than sound", hint=SUPERSONIC)
+    inside("calibrated airspeed", cas_kn, 0, 2 * A0_KN, why=TOO_FAST)
+    mach = _mach_of(_impact(np.asarray(cas_kn, dtype=float) / A0_KN) / pressure_ratio)
+    require(mach <= HIGHEST_MACH, "that is faster than Mach 2", hint=TOO_FAST)
     return mach
 
 
 def _cas_kn(mach, pressure_ratio):
     """Return the calibrated airspeed in knots at a Mach number where the pressure is the given share."""
-    inside("Mach number", mach, 0, HIGHEST_MACH, why=SUPERSONIC)
-    impact = np.expm1(3.5 * np.log1p(0.2 * np.asarray(mach, dtype=float) ** 2))
-    cas = A0_KN * np.sqrt(5 * np.expm1(np.log1p(impact * pressure_ratio) / 3.5))
-    require(cas <= A0_KN * HIGHEST_MACH, "that is faster than sound at sea level", hint=SUPERSONIC)
-    return cas
+    inside("Mach number", mach, 0, HIGHEST_MACH, why=TOO_FAST)
+    return A0_KN * _mach_of(_impact(mach) * pressure_ratio)
 
 
 def mach_from_cas(cas_kn, pressure_altitude_ft):
@@ -49,22 +68,22 @@ def cas_from_mach_kn(mach, pressure_altitude_ft):
 
 def tas_from_mach_kn(mach, oat_c):
     """Return the true airspeed in knots from Mach number and air temperature (C)."""
-    inside("Mach number", mach, 0, HIGHEST_MACH, why=SUPERSONIC)
+    inside("Mach number", mach, 0, HIGHEST_MACH, why=TOO_FAST)
     return np.asarray(mach, dtype=float) * atmosphere.speed_of_sound_kn(oat_c)
 
 
 def tas_from_mach_rule_kn(mach, oat_c):
     """Return the same by the rule of the upper levels: six knots for each hundredth."""
-    inside("Mach number", mach, 0, 1, why=SUPERSONIC)
+    inside("Mach number", mach, 0, HIGHEST_MACH, why=TOO_FAST)
     inside("air temperature", oat_c, -100, 60)
     return np.asarray(mach, dtype=float) * 600 + 0 * np.asarray(oat_c, dtype=float)
 
 
 def mach_from_tas(tas_kn, oat_c):
     """Return the Mach number from true airspeed (kn) and air temperature (C)."""
-    inside("true airspeed", tas_kn, 0, 800)
+    inside("true airspeed", tas_kn, 0, 1_400)
     mach = np.asarray(tas_kn, dtype=float) / atmosphere.speed_of_sound_kn(oat_c)
-    require(mach <= HIGHEST_MACH, "that is faster than sound", hint=SUPERSONIC)
+    require(mach <= HIGHEST_MACH, "that is faster than Mach 2", hint=TOO_FAST)
     return mach
 
 
@@ -88,7 +107,7 @@ def speeds_from_tas(tas_kn, speed_of_sound_kn, static_pressure_hpa):
     """Return (calibrated airspeed kn, equivalent airspeed kn, Mach) where the air itself is known."""
     ratio = _pressure_ratio(static_pressure_hpa)
     inside("speed of sound", speed_of_sound_kn, 500, 720)
-    inside("true airspeed", tas_kn, 0, 800)
+    inside("true airspeed", tas_kn, 0, 1_400)
     mach = np.asarray(tas_kn, dtype=float) / speed_of_sound_kn
     return _cas_kn(mach, ratio), A0_KN * mach * np.sqrt(ratio), mach
 
@@ -128,7 +147,7 @@ def two_percent_kn(ias_kn, flight_level):
 def _rule_inputs(ias_kn, flight_level):
     inside("indicated airspeed", ias_kn, 0, A0_KN)
     inside("flight level", flight_level, 0, 450)
-    mach_from_cas(ias_kn, np.asarray(flight_level, dtype=float) * 100)  # refuses what is faster than sound
+    mach_from_cas(ias_kn, np.asarray(flight_level, dtype=float) * 100)  # refuses what is too fast
     return np.asarray(ias_kn, dtype=float), np.asarray(flight_level, dtype=float)
 
 

@@ -48,6 +48,9 @@ def turn_less_two(speed_kn, bank_deg):
     return _turn_of(speed_kn, np.asarray(speed_kn, dtype=float) / 60 - 2)
 
 
+HALF_RULE_FROM_KN = 200.0
+
+
 def bank_for_rate(tas_kn, turn_rate_deg_s):
     """Return the bank in degrees that turns at ``turn_rate_deg_s``, exact.
 
@@ -62,9 +65,14 @@ def bank_for_rate(tas_kn, turn_rate_deg_s):
 
 
 def bank_by_rule(tas_kn, turn_rate_deg_s):
-    """Return airspeed/10 + 7 for a standard-rate turn (3 deg/s), airspeed/20 + 7 for half of it (1.5)."""
+    """Return airspeed/10 + 7 for a standard-rate turn (3 deg/s), airspeed/20 + 7 for half of it (1.5).
+
+    The second is within two degrees from 200 kn on (4 too much at 120), so it is refused below.
+    """
     _rate(tas_kn, turn_rate_deg_s)
     rate = np.asarray(turn_rate_deg_s, dtype=float)
+    slow = (rate == 1.5) & (np.asarray(tas_kn, dtype=float) < HALF_RULE_FROM_KN)
+    require(~slow, "the rule for half standard rate is for 200 kt and more", hint="below, take the exact method")
     require((rate == 3.0) | (rate == 1.5), "the rule is for the standard rate and half of it only")
     return np.asarray(tas_kn, dtype=float) * rate / 30 + 7
 

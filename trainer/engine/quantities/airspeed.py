@@ -7,9 +7,9 @@ from trainer.engine.quantities.air_sources import COMPRESSIBLE, MACH_SIX, SIXTY_
 from trainer.engine.quantities.entries import get, give, num, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
-CAS = give("cas_kn", "calibrated airspeed", "kn", 0, 661)
-TAS = give("tas_kn", "true airspeed", "kn", 0, 700)
-MACH = give("mach", "Mach number", "mach", 0, 1)
+CAS = give("cas_kn", "calibrated airspeed", "kn", 0, 1_320)
+TAS = give("tas_kn", "true airspeed", "kn", 0, 1_400)
+MACH = give("mach", "Mach number", "mach", 0, 2)
 ALTITUDE = give("pressure_altitude_ft", "pressure altitude", "ft", atmosphere.LOWEST_FT, atmosphere.HIGHEST_FT)
 OAT = give("oat_c", "outside air temperature", "c", -100, 60)
 SOUND = give("speed_of_sound_kn", "speed of sound", "kn", 500, 720)

@@ -16,7 +16,8 @@ HEIGHT = ("height", -20_000, 1_000_000)
 SPEED = ("speed", 0, 100_000)
 WEIGHT = ("weight", 0, 1_000_000)
 PRESSURE = ("pressure", 0, 50_000)
-TEMPERATURE = ("temperature", -273.15, 3_000)
+CELSIUS = ("temperature", -273.15, 3_000)
+FAHRENHEIT = ("temperature", -459.67, 5_400)
 
 
 def _suffix(unit):
@@ -224,12 +225,12 @@ _OTHERS = (
       ("a hundredth each", "a hectopascal is three hundredths of an inch",
        lambda v: 29.92 + (v - 1_013) * 0.01)),
      0.015, 0.05, 0.01),
-    (TEMPERATURE, "c", "f", lambda v: np.asarray(v, dtype=float) * 2 * 0.9 + 32,
+    (CELSIUS, "c", "f", lambda v: np.asarray(v, dtype=float) * 2 * 0.9 + 32,
      "double it, take off a tenth, add 32",
      lambda v: f"{_n(2 * v)}, a tenth of it off {_n(1.8 * v)}; {_n(1.8 * v)} + 32",
      (("32 forgotten", "32 is still to be added", lambda v: v * 1.8),
       ("32 added first", "32 is added last, after doubling", lambda v: (v + 32) * 1.8)), 0.5, 2, 1),
-    (TEMPERATURE, "f", "c", lambda v: (np.asarray(v, dtype=float) - 32) * 0.55,
+    (FAHRENHEIT, "f", "c", lambda v: (np.asarray(v, dtype=float) - 32) * 0.55,
      "take off 32, halve it, add a tenth of that",
      lambda v: f"{_n(v)} - 32 = {_n(v - 32)}; {_n((v - 32) / 2)} and a tenth of it, {_n((v - 32) / 20)},",
      (("32 forgotten", "32 comes off first", lambda v: v / 1.8),

@@ -238,6 +238,9 @@ CASE_2_LEGAL = Quantity(
 )  # fmt: skip
 
 
+LONGEST_HOLD_S = 45 * 60
+
+
 def _time_lines(now_minute, now_second, push_minute, push_second):
     total = float(marshal.time_to_lose_s(now_minute, now_second, push_minute, push_second))
     if push_second < now_second:
@@ -245,7 +248,9 @@ def _time_lines(now_minute, now_second, push_minute, push_second):
         seconds = borrow + f"{num(push_second + 60)} - {num(now_second)} = {num(push_second + 60 - now_second)} s"
     else:
         seconds = f"seconds: {num(push_second)} - {num(now_second)} = {num(push_second - now_second)} s"
-    return (seconds, f"minutes round the hour: {num(total // 60)}; time to lose {min_s(total)}, {num(total)} s")
+    lines = (seconds, f"minutes round the hour: {num(total // 60)}; time to lose {min_s(total)}, {num(total)} s")
+    late = f"nobody holds so long: more likely the push was {min_s(3600 - total)} ago, and you are late"
+    return (*lines, late) if total > LONGEST_HOLD_S else lines
 
 
 TIME_TO_LOSE = Quantity(

@@ -116,6 +116,11 @@ TURN = Quantity(
 
 def _bank_mental(tas_kn, turn_rate_deg_s):
     part = 10 if turn_rate_deg_s == turns.STANDARD_RATE_DEG_S else 20
+    if turn_rate_deg_s == 1.5 and tas_kn < turns.HALF_RULE_FROM_KN:
+        lines = (
+            f"below {num(turns.HALF_RULE_FROM_KN)} kt a twentieth and 7 is too much: four or more degrees at 120 kt",
+        )
+        return (*lines, f"{num(turns.bank_for_rate(tas_kn, turn_rate_deg_s))}° worked out")
     if turn_rate_deg_s in (3.0, 1.5):
         rate = "standard rate" if part == 10 else "half standard rate"
         return (f"{rate}: airspeed / {part} + 7 = {num(tas_kn / part, 1)} + 7 = {num(tas_kn / part + 7, 1)}°",)
@@ -129,7 +134,10 @@ def _bank_mental(tas_kn, turn_rate_deg_s):
 BANK = Quantity(
     name="bank_for_rate", title="bank for a standard-rate turn", area="navigation",
     words=("standard rate", "half standard rate", "angle of bank", "turn bank", "rate one"),
-    inputs=(give("tas_kn", "true airspeed", "kn", 40, 600), RATE),
+    inputs=(
+        give("tas_kn", "true airspeed", "kn", 40, 600),
+        give("turn_rate_deg_s", "rate of turn", "deg/s", 0.5, 6, default=3.0),
+    ),
     results=(get("bank_deg", "bank", "deg", 0.5, 2),),
     methods={EXACT: turns.bank_for_rate, RULE: turns.bank_by_rule},
     mental=_bank_mental,
