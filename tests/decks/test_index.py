@@ -8,7 +8,7 @@ import pytest
 from tests.decks.samples import ALL, HEAD, QUANTITY, RECALL
 from trainer import paths
 from trainer.decks import deckfile, index, library
-from trainer.model import ComputedDrill, FlowDrill, Outline
+from trainer.model import ComputedDrill, Drill, FlowDrill, Outline
 
 
 @pytest.fixture
@@ -16,11 +16,13 @@ def reads(monkeypatch):
     """Return the list of names of decks that were read from their text."""
     seen = []
 
+    read_file = deckfile.read_file
+
     def counting(path):
         seen.append(path.name)
-        return deckfile.read_file(path)
+        return read_file(path)
 
-    monkeypatch.setattr(index, "read_file", counting)
+    monkeypatch.setattr(deckfile, "read_file", counting)
     return seen
 
 
@@ -39,8 +41,8 @@ def decks(shipped, home, reads):
 
 def test_with_the_index_nothing_is_read_and_everything_is_the_same(decks, shipped, home, reads):
     loaded = library.load(home)
-    fresh = deckfile.read_file(shipped / "sample.toml")
     assert reads == []
+    fresh = deckfile.read_file(shipped / "sample.toml")
     assert [loaded.drills[drill.id] for drill in fresh.drills] == fresh.drills
     assert [loaded.outlines[drill.id] for drill in fresh.drills] == [Outline.of(drill) for drill in fresh.drills]
     assert loaded.decks["sample"] == fresh.deck
@@ -62,7 +64,7 @@ def test_the_shipped_library_is_the_same_with_its_index_as_without(tmp_path, mon
 
 def test_a_drill_is_built_when_it_is_asked_for(decks, home, monkeypatch):
     loaded = library.load(home)
-    monkeypatch.setattr(index, "reader_of", lambda kind: pytest.fail("built too soon"))
+    monkeypatch.setattr(deckfile, "reader_of", lambda kind: pytest.fail("built too soon"))
     assert len(loaded.drills) == 7 and "tension" in loaded.drills and list(loaded.drills)[0] == "fix-distance"
     assert loaded.outlines["platform"].label == "At what altitude is platform called?"
 
@@ -117,22 +119,24 @@ def test_a_damaged_index_is_made_anew_without_a_word(decks, home, reads, damage,
 
 def forged(place, change):
     """Rewrite the index at ``place`` with its entries and texts changed, and sealed as if it were ours."""
-    entries = index._read(place, index.stamp())
-    assert entries
+    entries, sound = index._read(place, index.stamp())
+    assert entries.pop(index.SMALL)
     changed = {}
     for key, (entry, bodies) in entries.items():
         entry = json.loads(json.dumps(entry))
         changed[key] = (entry, change(entry, bodies) or bodies)
-    assert index._write(place, changed, index.stamp())
+    assert index._write(place, changed, sound, index.stamp())
 
 
 FORGERIES = {
     "no rows": lambda entry, bodies: entry.pop("rows") and None,
     "rows of another shape": lambda entry, bodies: [row.__setitem__(4, "much") for row in entry["rows"]] and None,
     "ids that are no text": lambda entry, bodies: [row[6].append(7) for row in entry["rows"]] and None,
-    "no head": lambda entry, bodies: entry.update(head=[1]),
-    "places": lambda entry, bodies: entry.update(places={name: 3 for name in entry["places"]}),
-    "other text": lambda entry, bodies: bodies.replace(b"platform", b"\\u001b[2Jxy"),
+    "no deck": lambda entry, bodies: entry.update(deck=[1]),
+    "no end": lambda entry, bodies: entry.update(rest=[0]),
+    "other places": lambda entry, bodies: bodies.replace(b'"places":', b'"spaces":'),
+    "places of another kind": lambda entry, bodies: bodies.replace(b'["recall",0]', b'["flow",0]'),
+    "other text": lambda entry, bodies: bodies.replace(b"altitude", b"\\u001b[2J"),
     "another id": lambda entry, bodies: bodies.replace(b'"id":"', b'"id":"x'),
     "no JSON": lambda entry, bodies: bodies.replace(b'"', b"'"),
     "no table": lambda entry, bodies: b"7" * len(bodies),
@@ -140,13 +144,39 @@ FORGERIES = {
 
 
 @pytest.mark.parametrize("forgery", FORGERIES)
-def test_a_forged_index_gives_what_the_decks_say(decks, home, forgery):
+@pytest.mark.parametrize("alone", [False, True])
+def test_a_forged_index_gives_what_the_decks_say(decks, home, forgery, alone):
     for place in decks:
         forged(place, FORGERIES[forgery])
+    if not alone:  # with a new neighbour they are also checked with each other again
+        third = home / "decks" / "third.toml"
+        third.write_text(HEAD.replace("sample", "third") + RECALL.replace("platform", "third-a"), encoding="utf-8")
     loaded = library.load(home)
     assert [drill.id for drill in loaded.drills.values()] == list(loaded.outlines)
     assert loaded.drills["platform"].ask == "At what altitude is platform called?"
-    assert len(library.load(home).drills) == 7
+    assert len(library.load(home).drills) == 7 + (not alone)
+
+
+def test_small_files_are_kept_too_and_their_changes_seen(decks, shipped, home, monkeypatch):
+    from trainer.decks import stages, tables
+
+    stage = shipped / "stages" / "first.toml"
+    stage.parent.mkdir()
+    stage.write_text('format = 1\nname = "first"\ntitle = "First"\ncore = ["tension"]\n', encoding="utf-8")
+    for place in decks:
+        place.unlink()
+    library.load(home)
+    monkeypatch.setattr(tables, "KNOWN", {})
+    monkeypatch.setattr(index, "KNOWN", tables.KNOWN)
+    library.load(home)
+    assert len(tables.KNOWN) == 1 and stages.read(stage)[0].core == ("tension",)
+    stage.write_text(stage.read_text(encoding="utf-8").replace("tension", "platform"), encoding="utf-8")
+    assert stages.read(stage)[0].core == ("platform",)
+
+
+@pytest.mark.parametrize("small", [b"[1]", b'{"a": 1}', b'{"a": "[1]"}', b"nonsense", b'{"a": "{"}'])
+def test_forged_small_files_are_none(small):
+    assert index._texts(small) == {}
 
 
 def test_a_home_that_can_only_be_read_works_without(decks, home, reads, monkeypatch):
@@ -190,5 +220,5 @@ def test_an_outline_tells_all_that_the_head_of_a_drill_has(deck):
     told = {name: getattr(drill, name) for name in Outline._fields}
     assert Outline.of(drill)._asdict() == told
     left_out = {"source", "hint", "why"}
-    head = set(deckfile.Drill.__dataclass_fields__)
+    head = set(Drill.__dataclass_fields__)
     assert head - left_out <= set(Outline._fields)

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.decks.samples import CALL, FORMULA, HEAD, QUANTITY
-from trainer.decks.library import library_of
+from trainer.decks.library import Data, library_of
 from trainer.decks.trial import try_drill
 
 
@@ -14,7 +14,7 @@ def trial(deck):
     def run(text, **options):
         file = deck(HEAD + text)
         assert file.faults == []
-        return try_drill(file.drills[0], library_of([file], {}), **{"draws": 2000} | options)
+        return try_drill(file.drills[0], library_of([file], Data({}, {})), **{"draws": 2000} | options)
 
     return run
 

@@ -1,7 +1,6 @@
 """Parsers for the commands, and what help says."""
 
 import argparse
-import difflib
 import importlib
 from textwrap import fill
 
@@ -19,7 +18,9 @@ class Parser(argparse.ArgumentParser):
 def command(name, known):
     """Return the module of the command ``name``; raises ``UsageError`` with the nearest of ``known``."""
     if name not in known:
-        close = difflib.get_close_matches(name, known, 1, 0.5)
+        from difflib import get_close_matches
+
+        close = get_close_matches(name, known, 1, 0.5)
         hint = f"did you mean {close[0]}?" if close else f"commands are {', '.join(known)}"
         raise UsageError(f"there is no command {name!r}", hint=hint)
     return importlib.import_module(f"trainer.commands.{name}")

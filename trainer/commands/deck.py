@@ -9,15 +9,10 @@ import sys
 from pathlib import Path
 
 from trainer.commands.world import CHOSEN
-from trainer.decks import templates
-from trainer.decks.check import check
 from trainer.decks.files import FOLDERS
-from trainer.drills import computed, questions, worked_solution
 from trainer.errors import DeckError, UsageError
-from trainer.store.store import Store
-from trainer.terminal import look, screens, tables
+from trainer.terminal import deck_lists, look, screens
 from trainer.terminal.look import printable
-from trainer.terminal.progress import Progress
 
 EXAMPLE = "trainer deck check decks/fuel.toml"
 
@@ -50,6 +45,10 @@ def candidates(before, world):
 def _check(options, world, screen):
     if not options.names:
         raise UsageError("check needs a file or a folder", hint="for example: trainer deck check decks")
+    from trainer.decks.check import check
+    from trainer.drills import computed
+    from trainer.terminal.progress import Progress
+
     with Progress("computed drills tried", world.clock) as progress:
         draw = progress.counting(computed.draw)
         faults = check(options.names, draws=options.draws, draw=draw, home=world.home)
@@ -61,20 +60,22 @@ def _check(options, world, screen):
 def _list(options, world, screen):
     shelf = world.library()
     if not options.names:
-        return tables.deck_list(shelf, screen), 0
+        return deck_lists.deck_list(shelf, screen), 0
     name = options.names[0].removesuffix(".toml")
     if name not in shelf.decks:
         raise UsageError(f"there is no deck {name!r}", hint=f"decks are {', '.join(shelf.decks)}")
-    return tables.drill_list([one for one in shelf.outlines.values() if one.deck == name], screen), 0
+    return deck_lists.drill_list([one for one in shelf.outlines.values() if one.deck == name], screen), 0
 
 
 def _show(options, world, screen):
     if len(options.names) != 1:
         raise UsageError("show needs the id of one drill", hint="`trainer deck list NAME` lists the ids of a deck")
+    from trainer.drills import questions, worked_solution
+
     shelf = world.library()
-    drill = tables.drill_named(shelf, options.names[0])
+    drill = deck_lists.drill_named(shelf, options.names[0])
     question = questions.make(drill, shelf, options.seed)
-    lines = tables.drill_card(drill, shelf, screen)
+    lines = deck_lists.drill_card(drill, shelf, screen)
     lines += [text for text, _ in screens.question(question, None, screen)]
     worked = worked_solution.worked(question, drill, shelf, ascii_only=not screen.unicode)
     return [*lines, "", *(text for text, _ in screens.solution(worked, screen))], 0
@@ -83,6 +84,8 @@ def _show(options, world, screen):
 def _new(options, world, screen):
     if len(options.names) != 2:
         raise UsageError("new needs a kind and a file", hint="for example: trainer deck new flow start-up.toml")
+    from trainer.decks import templates
+
     kind, path = options.names
     written = templates.write(kind, Path(path))
     return screen.wrap(f"wrote {written}; edit it, then `trainer deck check {written}`"), 0
@@ -94,24 +97,26 @@ def _use(options, world, screen):
         if len(options.names) != 2 or options.names[0] not in FOLDERS:
             raise UsageError("use needs a kind and a name", hint="for example: trainer deck use ship hollenmere")
         kind, name = options.names[0], options.names[1].removesuffix(".toml")
-        chosen = {**chosen, kind: name}
-        _require_sound(kind, world.library(tell=lambda line: None, **chosen))  # refuses a name that no file has
-        with Store.open(world.home, clock=world.clock) as store:
-            store.set_setting(CHOSEN, chosen)
+        shelf = world.library(tell=lambda line: None, **{kind: name})  # refuses a name that no file has
+        _require_sound(shelf.notes[f"{kind}.path"])
+        with world.store() as store:
+            store.set_setting(CHOSEN, {**chosen, kind: name})
     shelf = world.library()
     notes = shelf.notes
     lines = [f"{kind}: {notes.get(f'{kind}.name', 'none')} – {notes.get(f'{kind}.title', '')}" for kind in FOLDERS]
     return [text for line in lines for text in screen.wrap(printable(line), hanging="  ")], 0
 
 
-def _require_sound(kind, shelf):
-    faults = [fault for fault in shelf.faults if fault.file == shelf.notes[f"{kind}.path"]]
+def _require_sound(path):
+    from trainer.decks.datafile import read_data
+
+    faults = read_data(path).faults
     if faults:
         raise DeckError(faults)
 
 
 def _flags(options, world, screen):
-    with Store.open(world.home, clock=world.clock, create=False) as store:
+    with world.store(create=False) as store:
         flags = store.flags()
     if not flags:
         return ["nothing is flagged; `f` in practice flags a question"], 0

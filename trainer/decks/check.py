@@ -11,7 +11,7 @@ from trainer.decks.datafile import kind_of, read_data
 from trainer.decks.deckfile import read_file
 from trainer.decks.fault import Fault
 from trainer.decks.files import FOLDERS, listing, toml_files
-from trainer.decks.library import library_of
+from trainer.decks.library import Data, library_of
 from trainer.decks.textfile import read_text
 from trainer.decks.trial import try_drill
 from trainer.decks.words import nearest
@@ -142,7 +142,7 @@ def lacking(file, decks):
 def tried(decks, data, faults, *, draws, draw, seed):
     """Return what trying the sound drills of ``decks`` brings to light."""
     bad = {(fault.file, fault.drill) for fault in faults}
-    library = library_of(decks, {kind: file for kind, file in data.items() if not file.faults})
+    library = library_of(decks, Data({}, {kind: file for kind, file in data.items() if not file.faults}))
     found = []
     for file in decks:
         for drill in file.drills:

@@ -4,9 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from trainer.decks.deckfile import FORMAT
 from trainer.decks.fault import Fault, Findings, of_syntax, shortened
-from trainer.decks.lines import line_map
 from trainer.decks.shape import NAME, REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
@@ -15,6 +13,7 @@ from trainer.decks.words import quoted
 from trainer.engine.tables import InterpolatedTable, StepTable
 from trainer.model import STATUSES, Source
 
+FORMAT = 1
 KINDS = {"airframes": "airframe", "ships": "ship"}
 AIRWING = "airwing"
 MOST_VALUES = 500
@@ -43,6 +42,8 @@ class DataFile:
     @cached_property
     def lines(self):
         """Return the map from places to lines."""
+        from trainer.decks.lines import line_map
+
         return line_map(self.text)
 
     def fault(self, place, message):
@@ -65,7 +66,7 @@ def read_data(path):
         file.faults = [Fault(file=str(path), line=line, drill="", message=broken)]
         return file
     file.text = source.text
-    parsed = parse(source.text)
+    parsed = parse(source.text, source.hash)
     findings = Findings(path)
     if parsed.data or not parsed.syntax:
         _read_all(file, Table(parsed.data, (), findings))

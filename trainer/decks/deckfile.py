@@ -2,19 +2,17 @@
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass, field
-from functools import cached_property
 from importlib import import_module
 from pathlib import Path
 
+from trainer.decks.deck import Deck, DeckFile
 from trainer.decks.fault import Fault, Findings, of_syntax, shortened
-from trainer.decks.lines import line_map
 from trainer.decks.read_common import Setting, read_sources
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import quoted
-from trainer.model import AREAS, DEFAULT_WORTH, KINDS, PHASES, Drill, Outline
+from trainer.model import AREAS, DEFAULT_WORTH, KINDS, PHASES
 
 FORMAT = 1
 MOST_DRILLS = 5_000
@@ -24,63 +22,6 @@ KINDS_OF_TABLE = {
     "call": "read_call", "listen": "read_call",
 }  # fmt: skip
 _DRILL_HEADER = re.compile(r"^[ \t]*\[\[[ \t]*(computed|recall|flow|call|listen)[ \t]*\]\]", re.MULTILINE)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Deck:
-    """A deck: ``hash`` is the SHA-256 of the file's bytes; ``invented`` the label shown with solutions."""
-
-    name: str
-    title: str
-    area: str
-    path: Path
-    hash: str
-    invented: str = ""
-
-
-@dataclass(kw_only=True)
-class DeckFile:
-    """What a file gave.
-
-    ``drills`` are those without faults; ``places`` and ``after`` hold every drill, the faulty ones too.  ``tables``
-    are the tables that the text was parsed into.
-    """
-
-    path: Path
-    text: str = ""
-    tables: dict = field(default_factory=dict)
-    deck: Deck | None = None
-    drills: list = field(default_factory=list)
-    places: dict = field(default_factory=dict)
-    after: dict = field(default_factory=dict)
-    references: list = field(default_factory=list)
-    faults: list = field(default_factory=list)
-
-    @cached_property
-    def lines(self):
-        """Return the map from places to lines; made only when something is to be reported."""
-        return line_map(self.text)
-
-    def line_of(self, place):
-        """Return the line of ``place``."""
-        return self.lines.line(place)
-
-    def fault(self, place, drill, message):
-        """Return a fault at ``place`` of this file."""
-        return Fault(file=str(self.path), line=self.line_of(place), drill=drill, message=message)
-
-    @cached_property
-    def outlines(self) -> dict[str, Outline]:
-        """Return the outlines of the drills without faults, by id."""
-        return {drill.id: Outline.of(drill) for drill in self.drills}
-
-    def build(self, drill_id: str) -> Drill:
-        """Return the drill ``drill_id``, one of ``outlines``."""
-        return self._by_id[drill_id]
-
-    @cached_property
-    def _by_id(self):
-        return {drill.id: drill for drill in self.drills}
 
 
 def read(path):

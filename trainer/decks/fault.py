@@ -1,6 +1,7 @@
 """A fault in a deck or a data file, addressed for a person: file, line, drill, what is allowed."""
 
 from dataclasses import dataclass, replace
+from functools import cache
 
 from trainer.decks.words import printable
 
@@ -25,6 +26,18 @@ class Fault:
 def of_syntax(path, parsed):
     """Return the faults of syntax of the file ``path``; ``parsed`` are its ``tables.Parsed``."""
     return [Fault(file=str(path), line=at, drill="", message=message) for at, message in parsed.syntax]
+
+
+def lines_of(text):
+    """Return a function that gives the line of a place in ``text``; the map is made when it is first asked."""
+
+    @cache
+    def lines():
+        from trainer.decks.lines import line_map
+
+        return line_map(text)
+
+    return lambda place: lines().line(place)
 
 
 def shortened(faults):

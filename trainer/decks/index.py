@@ -1,9 +1,9 @@
 """The library index: what decks say, kept so that a start need not read them again.
 
-It holds data only: for each deck, found by the hash of its bytes, what is wrong with it, the outlines of its drills,
-and their tables as JSON.  A drill is built from its table by the same readers, with the same checks, as from the deck
-itself, so an index from a stranger can do no more than a deck from a stranger.  What is damaged, foreign, or made by
-another trainer is as good as not there.
+It holds data only: for each deck, found by the hash of its bytes, what is wrong with it, the outlines of its drills and
+their tables as JSON; the tables of the small files; and which decks and numbers go together without a fault.  A drill
+is built from its table by the same readers, with the same checks, as from the deck itself, so an index from a stranger
+can do no more than a deck from a stranger.  What is damaged, foreign, or made by another trainer counts for nothing.
 """
 
 import hashlib
@@ -13,20 +13,23 @@ from functools import cached_property
 from pathlib import Path
 
 from trainer import paths
-from trainer.decks.deckfile import DeckFile, read_file, read_head, reader_of
-from trainer.decks.fault import Fault, Findings
-from trainer.decks.lines import line_map
-from trainer.decks.read_common import Reference, Wanted
-from trainer.decks.shape import Table
-from trainer.decks.textfile import MOST_BYTES, read_text
+from trainer.decks.deck import Deck, DeckFile
+from trainer.decks.fault import Fault
+from trainer.decks.files import FOLDERS, toml_files
+from trainer.decks.tables import KNOWN, parse
 from trainer.model import Drill, Outline
 
 NAME = ".index"
 FIRST_LINE = b"trainer deck index 1 "
-LARGEST = 100_000_000  # bytes; a larger file is none of ours
+MOST_BYTES = 1_000_000  # of a deck, as in `textfile`
+LARGEST = 100_000_000  # bytes; a larger index is none of ours
+MOST_SOUND = 20  # combinations of decks and numbers that are remembered
 AFTER = Outline._fields.index("after")
 SHAPE = (str, str, str, str, float, float, list, str, int, str, int, str, int, int, str, int, int)
 READ_BY = ("model.py", "decks", "engine", "engine/quantities")  # what decides how a deck is read
+SMALL = "small files"
+SMALL_FOLDERS = ("stages", "standards", *FOLDERS.values())
+NO_INDEX = (TypeError, ValueError, KeyError, IndexError, AttributeError, RecursionError)
 
 
 def places(home=None) -> list[Path]:
@@ -58,35 +61,57 @@ class Index:
         self._stamp = stamp()
         self._known = {place: _read(place, self._stamp) for place in at}
         self._used = {place: {} for place in at}
+        self._sound = {place: sound for place, (_, sound) in self._known.items()}
+        for entries, _ in self._known.values():
+            _, small = entries.pop(SMALL, ({}, b""))
+            KNOWN.update(_texts(small))
         self._new = set()
 
     def deck(self, path) -> DeckFile:
         """Return the ``DeckFile`` at ``path``, from an index where its bytes are known; never raises."""
         path = Path(path)
-        key = _key(path)
-        for place, known in self._known.items():
+        key = key_of(path)
+        for place, (known, _) in self._known.items():
             if key in known:
                 try:
                     file = IndexedFile(path, key, *known[key], place)
-                except (TypeError, ValueError, KeyError, IndexError, AttributeError):
+                except NO_INDEX:
                     continue  # sealed, but none of ours
                 self._used[place][key] = known[key]
                 return file
+        from trainer.decks.deckfile import read_file
+
         file = read_file(path)
         entry = _entry(file) if key else None
         if entry:
-            place = self._shipped if path.parent == self._shipped.parent else self._own
+            place = self._place(path)
             self._used[place][key] = entry
             self._new.add(place)
         return file
 
+    def _place(self, path):
+        return self._shipped if path.parent == self._shipped.parent else self._own
+
+    def is_sound(self, together: str) -> bool:
+        """Return whether the decks and numbers marked by ``together`` were found to go together without a fault."""
+        return any(together in sound for sound in self._sound.values())
+
+    def note_sound(self, together: str, decks: list[DeckFile]) -> None:
+        """Remember that ``decks`` go together without a fault with the numbers marked by ``together``."""
+        place = self._shipped if all(self._place(file.path) == self._shipped for file in decks) else self._own
+        self._sound[place] = [*self._sound[place], together][-MOST_SOUND:]
+        self._new.add(place)
+
     def keep(self):
         """Write what was read anew; where that can't be, it will be read anew again."""
-        shipped, own = self._used[self._shipped], self._used[self._own]
-        if self._shipped in self._new and not _write(self._shipped, shipped, self._stamp):
-            _write(self._own, own | shipped, self._stamp)
-        elif self._own in self._new and self._own != self._shipped:
-            _write(self._own, own, self._stamp)
+        refused = False
+        for place in dict.fromkeys((self._shipped, self._own)):
+            entries, sound = self._used[place], self._sound[place]
+            if refused:  # the home keeps what the folder of shipped decks does not take
+                entries, sound = entries | self._used[self._shipped], sound + self._sound[self._shipped]
+            if place in self._new or refused:
+                entries = {**entries, SMALL: ({}, _small(self._shipped.parent, self._own.parent / "decks"))}
+                refused = not _write(place, entries, sound, self._stamp)
 
 
 def forget(place: Path):
@@ -101,22 +126,45 @@ class IndexedFile(DeckFile):
     """A deck as the index knows it.  Its drills are built one by one, and the text is read only to tell a line."""
 
     def __init__(self, path, key, entry, bodies, place):
+        self._hash = key.partition(":")[2]
         super().__init__(
             path=path,
-            places={drill_id: tuple(place) for drill_id, place in entry["places"].items()},
-            after={drill_id: tuple(after) for drill_id, after in entry["after"].items()},
-            references=[_reference(*one) for one in entry["references"]],
+            deck=Deck(path=path, hash=self._hash, **entry["deck"]) if entry["deck"] else None,
             faults=[Fault(file=str(path), line=at, drill=drill, message=text) for at, drill, text in entry["faults"]],
         )
-        self._place, self._bodies = place, bodies
+        self._place, self._bodies, (self._end,) = place, bodies, entry["rest"]
         self._outlines = {row[0]: _outline(row) for row in entry["rows"]}
         self._spans = {row[0]: row[-2:] for row in entry["rows"]}
-        if entry["head"]:
-            self._setting = read_head(self, Table(entry["head"], (), Findings(path)), key.partition(":")[2])
+
+    def unfold(self) -> DeckFile:
+        """Return this with places, prerequisites and references, ready to be checked with other decks."""
+        try:
+            self._unfold()
+        except NO_INDEX:
+            return self._read()
+        return self
+
+    def _unfold(self):
+        self.places = {drill_id: tuple(place) for drill_id, place in self._rest["places"].items()}
+        self.after = {drill_id: tuple(after) for drill_id, after in self._rest["after"].items()}
+        self.references = [_reference(*one) for one in self._rest["references"]]
+
+    def _read(self):
+        from trainer.decks.deckfile import read_file
+
+        forget(self._place)
+        return read_file(self.path)
+
+    @cached_property
+    def _rest(self):
+        return json.loads(self._bodies[self._end :])
 
     @cached_property
     def lines(self):
         """Return the map from places to lines."""
+        from trainer.decks.lines import line_map
+        from trainer.decks.textfile import read_text
+
         source, _, _ = read_text(self.path)
         return line_map(source.text if source else "")
 
@@ -132,23 +180,34 @@ class IndexedFile(DeckFile):
             object.__setattr__(drill, "line", self._outlines[drill_id].line)
             if Outline.of(drill) == self._outlines[drill_id]:
                 return drill
-        except (TypeError, ValueError, AttributeError, KeyError, IndexError, RecursionError):
+        except NO_INDEX:
             pass
-        forget(self._place)
-        return read_file(self.path).build(drill_id)
+        return self._read().build(drill_id)
 
     def _built(self, drill_id):
+        from trainer.decks.deckfile import reader_of
+        from trainer.decks.fault import Findings
+        from trainer.decks.shape import Table
+
         start, end = self._spans[drill_id]
-        place, findings = self.places[drill_id], Findings(self.path)
+        place, findings = tuple(self._rest["places"][drill_id]), Findings(self.path)
         table = Table(json.loads(self._bodies[start:end]), place, findings)
         drill = reader_of(place[0])(table, self._setting)
         if findings.found:
             raise ValueError("the table has faults")
         return drill
 
+    @cached_property
+    def _setting(self):
+        from trainer.decks.deckfile import read_head
+        from trainer.decks.fault import Findings
+        from trainer.decks.shape import Table
 
-def _key(path):
-    """Return "stem:hash of the bytes" of the deck at ``path``, "" for one that can't be read."""
+        return read_head(DeckFile(path=self.path), Table(self._rest["head"], (), Findings(self.path)), self._hash)
+
+
+def key_of(path: Path) -> str:
+    """Return "stem:hash of the bytes" of the file at ``path``, "" for one that can't be read."""
     try:
         if not path.is_file() or path.stat().st_size > MOST_BYTES:
             return ""
@@ -159,67 +218,95 @@ def _key(path):
 
 def _entry(file):
     """Return (what the index says of ``file``, its tables as JSON), None for what is no JSON."""
-    rows, bodies = [], b""
+    rows, bodies, deck = [], b"", file.deck
     try:
         for drill_id, outline in file.outlines.items():
             kind, number = file.places[drill_id]
             body = json.dumps(file.tables[kind][number], allow_nan=False, separators=(",", ":")).encode()
             rows.append([*outline, len(bodies), len(bodies) + len(body)])
             bodies += body
-        head = {key: file.tables[key] for key in ("deck", "source") if key in file.tables} if file.deck else None
         entry = {
-            "head": head,
+            "deck": {"name": deck.name, "title": deck.title, "area": deck.area, "invented": deck.invented}
+            if deck
+            else None,
             "rows": rows,
+            "faults": [[fault.line, fault.drill, fault.message] for fault in file.faults],
+            "rest": [len(bodies)],
+        }
+        rest = {
+            "head": {key: file.tables[key] for key in ("deck", "source") if key in file.tables} if deck else {},
             "places": file.places,
             "after": file.after,
-            "references": [_row(one) for one in file.references],
-            "faults": [[fault.line, fault.drill, fault.message] for fault in file.faults],
+            "references": [[one.place, one.drill, one.name, one.is_table, one.spec] for one in file.references],
         }
+        bodies += json.dumps(rest, allow_nan=False, separators=(",", ":")).encode()
         return json.loads(json.dumps(entry, allow_nan=False)), bodies
     except (TypeError, ValueError, KeyError):
         return None
+
+
+def _small(*folders):
+    """Return, as JSON, the tables of the small files in ``folders`` by the hash of their bytes; of sound ones only."""
+    from trainer.decks.textfile import read_text
+
+    found = {}
+    for folder in folders:
+        files = [file for inside in SMALL_FOLDERS for file in toml_files(folder / inside).values()]
+        for file in [*files, folder / "airwing.toml"]:
+            source, _, _ = read_text(file)
+            parsed = parse(source.text) if source else None
+            try:
+                found |= {source.hash: json.dumps(parsed.data, allow_nan=False)} if parsed and not parsed.syntax else {}
+            except (TypeError, ValueError):
+                pass  # a date, or no number: told when it is read
+    return json.dumps(found).encode()
+
+
+def _texts(small):
+    """Return {hash: JSON} of what ``_small`` gave, {} for anything else."""
+    try:
+        found = json.loads(small or b"{}")
+        return {hash: text for hash, text in found.items() if type(text) is str and isinstance(json.loads(text), dict)}
+    except NO_INDEX:
+        return {}
 
 
 def _outline(row):
     """Return the ``Outline`` in ``row``; raises ``ValueError`` for what is none."""
     if tuple(map(type, row)) != SHAPE or {*map(type, row[AFTER])} - {str}:
         raise ValueError("no outline")
-    row[AFTER] = tuple(row[AFTER])
-    return Outline(*row[:-2])
-
-
-def _row(reference):
-    return [reference.place, reference.drill, reference.name, reference.is_table, reference.spec]
+    return Outline(*row[:AFTER], tuple(row[AFTER]), *row[AFTER + 1 : -2])
 
 
 def _reference(place, drill, name, is_table, wanted):
-    return Reference(
-        place=tuple(place), drill=drill, name=name, is_table=is_table, spec=Wanted(*wanted) if wanted else None
-    )
+    from trainer.decks.read_common import Reference, Wanted
+
+    spec = Wanted(*wanted) if wanted else None
+    return Reference(place=tuple(place), drill=drill, name=name, is_table=is_table, spec=spec)
 
 
 def _read(place, stamp):
-    """Return {key: (entry, bodies)} of the index at ``place``, {} where there is none as it was written."""
+    """Return ({key: (entry, bodies)}, sound combinations) at ``place``, nothing where it is not as it was written."""
     try:
         if not place.is_file() or place.stat().st_size > LARGEST:
-            return {}
+            return {}, []
         first, sealed, head, bodies = place.read_bytes().split(b"\n", 3)
         if first != FIRST_LINE + stamp.encode() or sealed != _seal(head, bodies):
-            return {}
-        entries = json.loads(head)
+            return {}, []
+        entries, sound = json.loads(head)
         whole = memoryview(bodies)
-        return {key: (entry, bytes(whole[start:end])) for key, (start, end, entry) in entries.items()}
-    except (OSError, ValueError, TypeError, AttributeError, RecursionError):
-        return {}
+        return {key: (entry, bytes(whole[start:end])) for key, (start, end, entry) in entries.items()}, list(sound)
+    except (OSError, *NO_INDEX):
+        return {}, []
 
 
-def _write(place, entries, stamp):
+def _write(place, entries, sound, stamp):
     """Write ``entries`` to ``place``, whole or not at all; return whether that could be done."""
-    head, bodies = {}, b""
+    spans, bodies = {}, b""
     for key, (entry, body) in entries.items():
-        head[key] = [len(bodies), len(bodies) + len(body), entry]
+        spans[key] = [len(bodies), len(bodies) + len(body), entry]
         bodies += body
-    head = json.dumps(head, separators=(",", ":")).encode()
+    head = json.dumps([spans, sound], separators=(",", ":")).encode()
     part = place.with_name(f"{place.name}.{os.getpid()}")
     try:
         with open(part, "xb") as file:

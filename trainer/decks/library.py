@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
+from hashlib import sha256
 from typing import Any
 
 from trainer.decks.files import listing, signature
-from trainer.errors import DeckError
+from trainer.errors import DeckError, TrainerError
 from trainer.model import Drill, Outline
 
 __all__ = ["Library", "load", "signature"]
@@ -62,29 +64,107 @@ class Drills(Mapping):
         return drill_id in self._outlines
 
 
+class Late(Mapping):
+    """Numbers, tables or notes of the user's files, read when the first of them is asked for."""
+
+    def __init__(self, read):
+        self._read = read
+
+    @cached_property
+    def _all(self):
+        return self._read()
+
+    def __getitem__(self, name):
+        if name not in self._all:
+            raise MissingNumber(name)
+        return self._all[name]
+
+    def __iter__(self):
+        return iter(self._all)
+
+    def __len__(self):
+        return len(self._all)
+
+    def __contains__(self, name):
+        return name in self._all
+
+
+class MissingNumber(TrainerError, KeyError):
+    """A number or table that something needs is in none of the user's files."""
+
+    __str__ = TrainerError.__str__
+
+    def __init__(self, name):
+        kind = name.partition(".")[0]
+        super().__init__(
+            f'"{name}" is not in your {kind} file', hint=f"add it, or choose another {kind} with `deck use`"
+        )
+
+
 def load(home=None, *, files=(), airframe="", ship=""):
     """Return the ``Library`` of the shipped decks and those of ``home``, or of ``files`` alone.
 
     A bad file costs its own drills and a line of ``told``.  Raises ``UsageError`` for an airframe or ship that is not
     there, and ``DeckError`` where ``files`` give no drill at all.
     """
-    # These load tomllib; `signature` above must stay cheap.
-    from trainer.decks.datafile import read_data
-    from trainer.decks.index import Index, places
-    from trainer.decks.resting import lines, resting
+    from trainer.decks.index import Index, key_of, places
 
     signed = signature(home, files=files, airframe=airframe, ship=ship)
     found = listing(home, files)
     index = Index(places(home))
     decks = [index.deck(path) for path in (files or found.decks.values())]
+    chosen = found.data(airframe, ship)
+    data = Data(chosen)
+    keys = [f"{file.path.stem}:{file.deck.hash if file.deck else ''}" for file in decks]
+    keys += [key_of(path) for path in (*chosen.values(), *found.replaced)]
+    together = sha256("\n".join((*chosen, *keys)).encode()).hexdigest()
+    if index.is_sound(together) and not any(file.faults for file in decks):
+        index.keep()
+        return library_of(decks, data, signed)
+    from trainer.decks.resting import lines, resting
+
+    others = _ids_elsewhere(home, files, found, index)
+    decks = [file.unfold() for file in decks]
+    rests, faults, costs = resting(decks, data.files, others)
+    if not (faults or files):
+        index.note_sound(together, decks)
     if not files:
         index.keep()
-    data = {kind: read_data(path) for kind, path in found.data(airframe, ship).items()}
-    rests, faults, costs = resting(decks, data, _ids_elsewhere(home, files, found, index))
     shelf = library_of(decks, data, signed, rests=rests, faults=tuple(faults), told=tuple(lines(faults, costs)))
     if files and faults and not shelf.outlines:
         raise DeckError(faults)
     return shelf
+
+
+class Data:
+    """The chosen data files by kind, each read once and only when something of them is asked for."""
+
+    def __init__(self, chosen, files=None):
+        self._chosen = chosen
+        if files is not None:
+            self.files = files
+
+    @cached_property
+    def files(self):
+        """Return {"ship": ``DataFile``, …}."""
+        from trainer.decks.datafile import read_data
+
+        return {kind: read_data(path) for kind, path in sorted(self._chosen.items())}
+
+    def joined(self, attribute):
+        """Return {"ship.deck_angle_deg": …} of all the files."""
+        return {
+            f"{kind}.{name}": value
+            for kind, file in self.files.items()
+            for name, value in getattr(file, attribute).items()
+        }
+
+    def notes(self):
+        """Return the labels, titles, names and paths of the files."""
+        notes = {kind: file.invented for kind, file in self.files.items()}
+        for kind, file in self.files.items():
+            notes |= {f"{kind}.title": file.title, f"{kind}.name": file.name, f"{kind}.path": str(file.path)}
+        return notes
 
 
 def _ids_elsewhere(home, files, found, index):
@@ -94,36 +174,32 @@ def _ids_elsewhere(home, files, found, index):
     def ids():
         if not known:
             paths = (*found.replaced, *(listing(home).decks.values() if files else ()))
-            known.append({drill_id for path in paths for drill_id in index.deck(path).places})
+            known.append({drill_id for path in paths for drill_id in index.deck(path).unfold().places})
         return known[0]
 
     return ids
 
 
 def library_of(decks, data, signed="", *, rests=frozenset(), faults=(), told=()):
-    """Return the ``Library`` of the ``DeckFile``s ``decks`` and the ``DataFile``s ``data``, by kind.
+    """Return the ``Library`` of the ``DeckFile``s ``decks`` and the numbers of ``data``.
 
     ``rests`` are (path of a deck, id) of drills to be left out.
     """
     owner, outlines = {}, {}
     for file in decks:
         for drill_id, outline in file.outlines.items():
-            if (str(file.path), drill_id) not in rests:
+            if not rests or (str(file.path), drill_id) not in rests:
                 owner[drill_id], outlines[drill_id] = file, outline
     outlines = {drill_id: _without_absent(outline, outlines) for drill_id, outline in outlines.items()}
-    named = dict(sorted(data.items()))
     return Library(
         drills=Drills(outlines, owner),
         outlines=outlines,
         decks={file.deck.name: file.deck for file in decks if file.deck},
-        values=_joined(named, "values"),
-        tables=_joined(named, "tables"),
-        notes={kind: file.invented for kind, file in named.items()}
-        | {f"{kind}.title": file.title for kind, file in named.items()}
-        | {f"{kind}.name": file.name for kind, file in named.items()}
-        | {f"{kind}.path": str(file.path) for kind, file in named.items()},
-        sources=_joined(named, "sources"),
-        units=_joined(named, "units"),
+        values=Late(lambda: data.joined("values")),
+        tables=Late(lambda: data.joined("tables")),
+        notes=Late(data.notes),
+        sources=Late(lambda: data.joined("sources")),
+        units=Late(lambda: data.joined("units")),
         signed=signed,
         faults=faults,
         told=told,
@@ -132,9 +208,6 @@ def library_of(decks, data, signed="", *, rests=frozenset(), faults=(), told=())
 
 def _without_absent(outline, outlines):
     """Return ``outline`` waiting only for drills that are loaded: nobody could ever have learnt the others."""
-    present = tuple(before for before in outline.after if before in outlines)
-    return outline if present == outline.after else outline._replace(after=present)
-
-
-def _joined(data, attribute):
-    return {f"{kind}.{name}": value for kind, file in data.items() for name, value in getattr(file, attribute).items()}
+    if all(before in outlines for before in outline.after):
+        return outline
+    return outline._replace(after=tuple(before for before in outline.after if before in outlines))

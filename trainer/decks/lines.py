@@ -5,7 +5,6 @@ This map is made when there is something to report, and works on texts that ``to
 """
 
 import re
-import tomllib
 from dataclasses import dataclass, field
 
 # Possessive repeats, and branches that begin differently: nothing is tried twice, whatever a stranger wrote.  No
@@ -204,6 +203,8 @@ def _key_text(token):
         return text
     if text[0] == "'" or "\\" not in text:
         return text[1:-1]
+    import tomllib
+
     try:
         return tomllib.loads(f"key = {text}")["key"]
     except tomllib.TOMLDecodeError:

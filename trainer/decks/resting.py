@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from trainer.decks.crossing import crossing_faults, wrong_reference
 from trainer.decks.datafile import DataFile
-from trainer.decks.deckfile import DeckFile
+from trainer.decks.deck import DeckFile
 from trainer.decks.fault import Fault
 from trainer.decks.words import printable
 

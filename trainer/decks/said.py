@@ -7,8 +7,7 @@ little.  They teach the trainer to read; a flow without such a file is read by i
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from trainer.decks.fault import Fault, Findings, of_syntax, shortened
-from trainer.decks.lines import line_map
+from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
 from trainer.decks.shape import Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
@@ -56,6 +55,6 @@ def read_said(path, steps=None):
         for text in sorted({*said.right[step]} & {*said.wrong[step], *said.near[step]}):
             table.fault("right", f"{quoted(text)} stands among the others, too")
         table.finish()
-    found = findings.faults(lambda place: line_map(source.text).line(place), lambda at: bool(parsed.blanked))
+    found = findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))
     said.faults = shortened(of_syntax(path, parsed) + found)
     return said

@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
-from trainer.decks.fault import Fault, Findings, of_syntax, shortened
+from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
 from trainer.decks.files import toml_files
-from trainer.decks.lines import line_map
 from trainer.decks.shape import ID, REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
@@ -86,14 +85,13 @@ def read(path, *, drills=None, decks=None, others=None):
     source, broken, line = read_text(path)
     if broken:
         return None, [Fault(file=str(path), line=line, drill="", message=broken)]
-    parsed, findings = parse(source.text), Findings(path)
+    parsed, findings = parse(source.text, source.hash), Findings(path)
     stage = None
     if parsed.data or not parsed.syntax:
         stage = _stage(Table(parsed.data, (), findings), path, drills, decks)
         _check_names(stage, findings, others or {})
-    lines = line_map(source.text)
     faults = of_syntax(path, parsed)
-    faults += findings.faults(lines.line, lambda at: bool(parsed.blanked))
+    faults += findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))
     faults = shortened(faults)
     return (None if faults else stage), faults
 

@@ -10,8 +10,7 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 from trainer import paths
-from trainer.decks.fault import Fault, Findings, of_syntax, shortened
-from trainer.decks.lines import line_map
+from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
@@ -112,13 +111,12 @@ def read(path, *, drills=None):
     source, broken, line = read_text(path)
     if broken:
         return None, [Fault(file=str(path), line=line, drill="", message=broken)]
-    parsed, findings = parse(source.text), Findings(path)
+    parsed, findings = parse(source.text, source.hash), Findings(path)
     standard = None
     if parsed.data or not parsed.syntax:
         standard = _standard(Table(parsed.data, (), findings), path, drills)
-    lines = line_map(source.text)
     faults = of_syntax(path, parsed)
-    faults += findings.faults(lines.line, lambda at: bool(parsed.blanked))
+    faults += findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))
     faults = shortened(faults)
     return (None if faults else standard), faults
 

@@ -4,16 +4,17 @@ A statement that can't be read is blanked and the rest read again, so that one m
 nine other faults.
 """
 
+import json
 import re
-import tomllib
 from dataclasses import dataclass, field
 
-from trainer.decks.lines import line_map
 from trainer.decks.words import printable, quoted
 
 MOST_SYNTAX_FAULTS = 20
 MOST_ROUNDS = 30
 LARGEST_REPAIRED = 200_000  # characters: beyond it the first fault of syntax is the only one told
+# What small files say, as JSON by the hash of their bytes, as far as the library index knew it.
+KNOWN: dict[str, str] = {}
 _STATEMENT = re.compile(r"""[ \t]*(?:\[|[\w\-."' \t]+=)""")
 _HEADER = re.compile(r"[ \t]*\[")
 _DRILL = re.compile(r"[ \t]*\[\[[ \t]*[\w-]+[ \t]*\]\]|[ \t]*\[(?:deck|source|values|table)\b")
@@ -29,8 +30,15 @@ class Parsed:
     blanked: set = field(default_factory=set)
 
 
-def parse(text):
-    """Return the ``Parsed`` tables of ``text``, which must have passed ``textfile.broken_limit``."""
+def parse(text, hash=""):
+    """Return the ``Parsed`` tables of ``text``, which must have passed ``textfile.broken_limit``.
+
+    ``hash`` is that of the file's bytes: what is known of it need not be parsed again.
+    """
+    if hash in KNOWN:
+        return Parsed(data=json.loads(KNOWN[hash]))
+    import tomllib
+
     parsed = Parsed()
     lines = text.split("\n")
     for _ in range(MOST_ROUNDS):
@@ -46,6 +54,8 @@ def parse(text):
 
 def _leave_out(lines, parsed, error):
     """Note ``error``, blank what it is about; False when nothing more can be read."""
+    from trainer.decks.lines import line_map
+
     repeats = line_map("\n".join(lines)).repeats if "annot" in str(error) else ()
     for repeat in repeats:
         name = ".".join(str(part) for part in repeat.place if isinstance(part, str))

@@ -1,6 +1,5 @@
 """Text from a deck: which characters may reach a screen, and the nearest word to a misspelt one."""
 
-import difflib
 import re
 import unicodedata
 
@@ -50,6 +49,8 @@ def quoted(value):
 
 def nearest(word, options, *, cutoff=0.6):
     """Return ``; did you mean "…"?`` for the option most like ``word``, "" when none is near."""
+    import difflib
+
     word, options = str(word)[:100], [str(option) for option in options]
     longer = [option for option in options if len(word) > 1 and option.startswith(word)]
     match = difflib.get_close_matches(word, options, n=1, cutoff=cutoff) or longer

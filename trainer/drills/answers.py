@@ -8,7 +8,6 @@ import re
 from trainer.drills import recitation
 from trainer.drills.tolerances import is_inside
 from trainer.errors import AnswerError
-from trainer.reading.freetext import judge, rules
 from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise, quoted
 from trainer.reading.numbers import values
 from trainer.reading.numbers.values import read_number
@@ -100,6 +99,8 @@ def _read_recall(text, plain, question, drill):
 
 def _words(text, drill):
     """Return the accepted wording that ``text`` means, else the words themselves: a wrong answer."""
+    from trainer.reading.freetext import rules
+
     options = {_ACCEPTED: tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
     found = rules.find(text, options, drill.ask, strict=True)
     return drill.accept[0] if found.key == _ACCEPTED else " ".join(text.split())[:200]
@@ -107,6 +108,8 @@ def _words(text, drill):
 
 def _choice(text, plain, choices):
     """Return the index of the choice that was typed by its number or in words."""
+    from trainer.reading.freetext import rules
+
     if plain.isdigit() and not any(plain == normalise(choice) for choice in choices):
         if not 1 <= int(plain) <= len(choices):
             raise AnswerError(f"there is no line {plain[:6]}", hint=f"type 1 to {len(choices)}")
@@ -122,6 +125,8 @@ def _choice(text, plain, choices):
 
 def _read_step(text, plain, question, drill):
     """Return the id of one step: of the line with the number typed, or the step that the words mean."""
+    from trainer.reading.freetext import judge
+
     shown = question.inputs.get("shown", ())
     if plain.isdigit() and question.form != "missing":
         return shown[_choice(text, plain, question.choices)]

@@ -3,7 +3,6 @@
 import random
 from dataclasses import replace
 
-from trainer.drills import flow, recall
 from trainer.model import CallDrill
 
 
@@ -20,11 +19,15 @@ def make(drill, library, seed, *, avoid=(), weak=(), known=(), form=""):
 
         question = computed.make(drill, library, rng, avoid=avoid)
     elif drill.kind == "flow":
+        from trainer.drills import flow
+
         question = flow.make(drill, library, rng, avoid=avoid, weak=weak, known=known, form=form)
     elif isinstance(drill, CallDrill):
         from trainer.drills import calls
 
         question = calls.make(drill, library, rng, avoid=avoid)
     else:
+        from trainer.drills import recall
+
         question = recall.make(drill, library, rng, avoid=avoid)
     return replace(question, seed=str(seed), area=drill.area)

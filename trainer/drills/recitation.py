@@ -5,7 +5,6 @@ from dataclasses import replace
 
 from trainer.drills import chance, step_order
 from trainer.errors import AnswerError
-from trainer.reading.freetext import judge, rules
 from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise
 
 MOST_SHOWN = 9
@@ -91,11 +90,15 @@ def read_line(text, drill):
 
     Raises ``rules.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
     """
+    from trainer.reading.freetext import judge
+
     return judge.find(text, wordings(drill), about(drill), drill).key or None
 
 
 def get_ready(drill):
     """Read how people say the steps of ``drill`` before anything is typed: some tenths of a second for a long flow."""
+    from trainer.reading.freetext import judge
+
     judge.get_ready(wordings(drill), drill)
 
 
@@ -119,6 +122,8 @@ def _without_number(line):
 
 def _entries(text, drill, separators):
     """Return the steps in ``text``, taken as one step, or parted by the first of ``separators`` that is there."""
+    from trainer.reading.freetext import judge
+
     if judge.is_wording(text, wordings(drill), drill):
         return [read_line(text, drill)]
     for at, separator in enumerate(separators):
@@ -131,6 +136,8 @@ def _entries(text, drill, separators):
 
 def _one_or_several(text, parts, drill, separators):
     """Return the steps of ``parts`` where they are different steps, else the one step that ``text`` is."""
+    from trainer.reading.freetext import rules
+
     separate = _separately(parts, drill)
     if separate and len(set(separate)) == len(parts):
         return separate
@@ -146,6 +153,8 @@ def _one_or_several(text, parts, drill, separators):
 
 def _separately(parts, drill):
     """Return the step of each of ``parts``, None when one of them is not clearly a step."""
+    from trainer.reading.freetext import rules
+
     try:
         entries = [read_line(part, drill) for part in parts]
     except rules.Unsure:

@@ -1,6 +1,6 @@
 """The worked solution: the numbers put in, the way done in the head, the exact way, and the source."""
 
-from trainer.drills import flow, question_text
+from trainer.drills import question_text
 from trainer.engine import display
 
 OWN_FILES = ("ship", "airframe", "airwing")
@@ -69,6 +69,8 @@ def _titled(title, text):
 
 def _flow(question, drill, library, ascii_only):
     """Return the whole flow, numbered; the steps asked for are marked."""
+    from trainer.drills import flow
+
     asked = set(question.truth) if question.form not in ("order", "recite") else set()
     lines = [f"{drill.title} – {drill.cue}"]
     for at, step in enumerate(drill.steps, start=1):

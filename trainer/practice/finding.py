@@ -1,6 +1,5 @@
 """Finding a quantity of the engine by its name, by the trade's word for it, or by what is known of it."""
 
-import difflib
 import re
 
 from trainer.engine.quantities import QUANTITIES
@@ -43,7 +42,9 @@ def named(text):
 def no_such_quantity(words):
     """Return the ``UsageError`` for words that match no quantity."""
     text = " ".join(words)
-    close = difflib.get_close_matches(text.lower().replace("-", "_").replace(" ", "_"), QUANTITIES, 1, 0.6)
+    from difflib import get_close_matches
+
+    close = get_close_matches(text.lower().replace("-", "_").replace(" ", "_"), QUANTITIES, 1, 0.6)
     close = close or [found.name for word in words for found in find([word])][:1]
     hint = f"did you mean {close[0]}? `trainer compute` lists them all" if close else "`trainer compute` lists them all"
     return UsageError(f"there is no quantity {text!r}", hint=hint)

@@ -1,6 +1,5 @@
 """Which input of a quantity a typed name means; one typed text may stand for several inputs."""
 
-import difflib
 import re
 from datetime import date
 
@@ -75,7 +74,9 @@ def input_name(quantity, typed):
         if len(found) == 1:
             return found[0]
     names = [spec.name for spec in quantity.inputs]
-    close = [name for name in names if name.startswith(wanted)] or difflib.get_close_matches(wanted, names, 2, 0.5)
+    from difflib import get_close_matches
+
+    close = [name for name in names if name.startswith(wanted)] or get_close_matches(wanted, names, 2, 0.5)
     hint = f"did you mean {' or '.join(map(option, close))}?" if close else f"it takes {list_options(quantity.inputs)}"
     raise UsageError(f"{quantity.name} has no input {typed!r}", hint=hint)
 
