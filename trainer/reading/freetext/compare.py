@@ -58,11 +58,16 @@ class Compared:
         return 0.0 if self.opposed else self.overlap
 
     @property
+    def _strangely_little(self):
+        """Return whether too little was said beside a word of which nothing is known: "my dog is brown" for the lead."""
+        return self.strange and (self.said < MOST_SAID or self.pieces < 2)
+
+    @property
     def clear(self):
         """Return whether enough was said where no other option comes into question."""
         if self.opposed or self.partial or self.replaced:
             return False
-        if self.strange and (self.said < MOST_SAID or self.pieces < 2):
+        if self._strangely_little:
             return False
         in_full = self.said >= ALL_SAID and self.meant >= LEAST_MEANT
         return in_full or (self.pieces > 1 and self.overlap >= ENOUGH_ALONE)
@@ -72,7 +77,7 @@ class Compared:
         """Return whether this is what was meant, beyond doubt."""
         if self.opposed or self.partial or self.meant < ENOUGH_MEANT:
             return False
-        if self.strange and self.said < MOST_SAID:
+        if self._strangely_little:
             return False
         if self.replaced and min(self.said, self.meant) < ENOUGH_BESIDE:
             return False

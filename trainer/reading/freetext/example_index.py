@@ -15,7 +15,7 @@ from trainer.reading.language import opposites
 from trainer.reading.language.related_words import is_word
 from trainer.reading.language.spelling import nearest
 from trainer.reading.language.tokens import raw_tokens
-from trainer.reading.language.word_forms import canonical_words, plain_form
+from trainer.reading.language.word_forms import canonical_words, is_thing, plain_form
 
 LETTERS = 4
 SMOOTHING = 0.3  # of the balance of a word between right and wrong texts
@@ -92,6 +92,15 @@ class Examples:
                     measures[f"{of}_{name}"] = closest[0]
                     measures[f"{of}_{name}_{NEAREST}"] = math.fsum(closest) / len(closest)
         return Alike(key=key, measures=measures | self._spread(key, words))
+
+    def is_another(self, key, text, about):
+        """Return whether ``text`` turns the step ``key`` round, or names a thing that nobody names for it.
+
+        A thing of the trade that ``about``, what the question says, names is none.
+        """
+        words = {word for word in _words(self._as_spelt(text)) if is_thing(word)}
+        strange = {word for word in words if word not in self._holding[key, RIGHT]}
+        return bool(strange - set(_words(_tokens(about)))) or self.turned_round(key, text)
 
     def turned_round(self, key, text):
         """Return whether ``text`` with one word turned into its opposite is what people say for the step ``key``."""

@@ -41,7 +41,7 @@ def find(text, options, about, drill):
     alike = heard.examples.alike(text)
     found = _known(plain, heard, alike, options) or _whatever_the_rules_say(alike)
     found = found or _with_rules(text, alike, heard.examples, options, about)
-    if found.key and plain not in heard.known and heard.examples.turned_round(found.key, text):
+    if found.key and plain not in heard.known and heard.examples.is_another(found.key, text, about):
         raise Unsure(options[found.key][0])
     return found
 

@@ -12,12 +12,11 @@ from functools import lru_cache
 from trainer.errors import AnswerError
 from trainer.reading.freetext.compare import ALL_MEANT, ENOUGH_SAID, compare, only_one
 from trainer.reading.freetext.meaning import sense, together_of, weight_of
-from trainer.reading.freetext.relations import at_odds
-from trainer.reading.freetext.swapped_words import as_own, exchanged, is_foreign, unexplained
-from trainer.reading.language.opposites import CONDITIONS, SUBORDINATE
+from trainer.reading.freetext.swapped_words import exchanged, unexplained
+from trainer.reading.language.opposites import SUBORDINATE
 from trainer.reading.language.plain_text import normalise
 from trainer.reading.language.spelling import vocabulary_of
-from trainer.reading.language.word_forms import is_harmless, plain_form
+from trainer.reading.language.word_forms import plain_form
 
 __all__ = ["Found", "Unsure", "find", "vocabulary_of", "weight_of"]
 
@@ -80,45 +79,9 @@ def _doubtful(plain, typed, key, senses, vocabulary, about, wordings, strict):
     known |= {plain_form(word) for text in wordings for word in re.findall("[a-z]+", text.lower())}
     elsewhere = {word for other, several in senses.items() if other != key for one in several for word in one.words}
     return bool(
-        _on_other_terms(plain, senses[key], vocabulary)
-        or _denies_another(typed, senses[key])
-        or _counts_otherwise(typed, senses[key])
-        or any(is_foreign(sense(one, vocabulary), senses[key], known) for one in re.split("[,;]", plain))
-        or exchanged(typed, senses[key], known, elsewhere)
+        exchanged(typed, senses[key], known, elsewhere)
         or (strict and unexplained(typed, senses[key], known, elsewhere))
-        or at_odds(plain, wordings, vocabulary, about)
     )
-
-
-def _denies_another(typed, senses):
-    """Return whether ``typed`` denies something else than all wordings that deny something: "no radio"."""
-    denying = [one for one in senses if one.denied]
-    if not typed.denied or not denying:
-        return False
-    if not senses[0].denied and typed.denied & set(senses[0].words):
-        return True
-    return not any(typed.denied & one.denied for one in denying) or all(
-        typed.denied & set(one.words) - one.denied and one.denied & set(typed.words) - typed.denied for one in denying
-    )
-
-
-def _counts_otherwise(typed, senses):
-    """Return whether ``typed`` puts a number before a noun before which all wordings have another: "the 7 nm arc"."""
-    known = {}
-    for one in senses:
-        for noun, numbers in one.counted.items():
-            known.setdefault(noun, set()).update(numbers)
-    return any(noun in known and not numbers & known[noun] for noun, numbers in typed.counted.items())
-
-
-def _on_other_terms(plain, senses, vocabulary):
-    """Return whether a clause of ``plain`` names a condition of which no wording knows: "when you have landed"."""
-    parts = re.split(rf" (?:{'|'.join(sorted(CONDITIONS))}) ", plain, maxsplit=1)
-    only = re.search(rf"\bonly (?:if|{'|'.join(sorted(CONDITIONS))}) ", plain)
-    known = {word for one in senses for word in one.words}
-    terms = sense(parts[1], vocabulary).words if len(parts) > 1 else ()
-    terms = [as_own(word, known) for word in terms]
-    return any(word not in known and weight_of(word) >= TELLING and (only or not is_harmless(word)) for word in terms)
 
 
 def _main_clause(plain, ranked, senses, weights, vocabulary, options):

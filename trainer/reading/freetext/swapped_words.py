@@ -67,14 +67,6 @@ def unexplained(typed, wordings, known, elsewhere):
     return telling | others | new & _in_place(said, best)
 
 
-def is_foreign(clause, wordings, known):
-    """Return whether nothing of ``clause`` (a sense) belongs to ``wordings`` though it says something by itself."""
-    own = frozenset(word for one in wordings for word in one.words) | known
-    said = [as_own(word, own) for word in clause.words]
-    telling = [word for word in said if weight_of(word) >= FULL_WEIGHT and not is_harmless(word)]
-    return bool(telling) and not any(word in own or is_number(word) or is_end(word) for word in said)
-
-
 def as_own(word, own):
     """Return the word of ``own`` that ``word`` stands near, else ``word`` itself."""
     near = set() if word in own else _near(word) & own

@@ -194,22 +194,6 @@ KINDRED = tuple(
         "on- stay- toward-",
     )
 )  # fmt: skip
-# The relation in which a small word puts the noun behind it, and relations that are contrary to each other.
-RELATIONS = {
-    "across": "across", "after": "after", "against": "against", "along": "along", "around": "around",
-    "before": "before", "during": "during", "from": "from", "if": "when", "into": "to", "once": "when", "onto": "to",
-    "past": "after", "sinc": "after", "through": "through", "till": "until", "to": "to", "toward": "to",
-    "towards": "to", "until": "until", "upto": "to", "when": "when", "whenever": "when", "while": "during",
-}  # fmt: skip
-CONTRARY_RELATIONS = (
-    ("from", "to"), ("from", "until"), ("after", "to"), ("after", "until"), ("after", "before"), ("until", "when"),
-    ("until", "along"), ("until", "during"), ("until", "through"), ("across", "along"), ("around", "through"),
-    ("before", "when"), ("before", "during"),
-)  # fmt: skip
-# What one does to another: who does it stands before it, to whom it is done behind it.
-DEEDS = frozenset(
-    "answer call fly follow give+ give- hand handover join+ pass point request show signal switch".split()
-)
 # What begins a clause that says on which condition.
 CONDITIONS = frozenset("after before once till until when".split())
 # What begins a clause that only says when, where or about what a thing is done.
