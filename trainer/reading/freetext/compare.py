@@ -59,7 +59,7 @@ class Compared:
 
     @property
     def _strangely_little(self):
-        """Return whether too little was said beside a word of which nothing is known: "my dog is brown" for the lead."""
+        """Return whether little was said beside a word of which nothing is known: "my dog is brown"."""
         return self.strange and (self.said < MOST_SAID or self.pieces < 2)
 
     @property
