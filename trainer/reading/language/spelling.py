@@ -213,7 +213,7 @@ SHORT_WORD = 4
 
 def abbreviated(token, vocabulary):
     """Return the one word of ``vocabulary`` that ``token`` cuts short ("pos", "consv"), "" for none or several."""
-    if len(token) > 6 or (len(token) < SHORTEST_ABBREVIATION and set(token) & set("aeiou")):
+    if not 1 < len(token) < 7 or (len(token) < SHORTEST_ABBREVIATION and set(token) & set("aeiou")):
         return ""
     begun = {word for word in vocabulary if len(word) > len(token) > 2 and word.startswith(token)}
     letters = begun or {
