@@ -7,25 +7,10 @@ that a scripted session is the same every time; such a clock does not measure ho
 import os
 import time
 from datetime import UTC, datetime
-from typing import Protocol
 
 from trainer.errors import UsageError
 
 LAST_YEAR = 2200  # of a date that is typed or stored; no one flies later
-
-
-class Clock(Protocol):
-    """What tells the time; ``measures`` says whether ``seconds`` tell how long an answer took."""
-
-    measures: bool
-
-    def now(self) -> datetime: ...
-
-    def local(self) -> datetime: ...
-
-    def at(self, naive: datetime) -> datetime: ...
-
-    def seconds(self) -> float: ...
 
 
 def offset_min(local: datetime) -> int:

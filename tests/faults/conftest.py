@@ -2,6 +2,7 @@
 
 import io
 import os
+import shutil
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -35,6 +36,7 @@ def small_shelf(tmp_path, monkeypatch):
     shelf = tmp_path / "shelf"
     shelf.mkdir()
     (shelf / "small.toml").write_bytes(SMALL.read_bytes())
+    shutil.copytree(paths.shipped_decks() / "standards", shelf / "standards")
     monkeypatch.setattr(paths, "shipped_decks", lambda: shelf)
     return shelf
 

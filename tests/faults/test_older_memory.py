@@ -9,7 +9,7 @@ from tests.faults import driving, killing
 from tests.store.test_store_schema import SAVED
 from trainer.errors import StorageError
 from trainer.practice import knowledge
-from trainer.store import backup, schema
+from trainer.store import backup, copies, schema
 from trainer.store.store import Store
 
 LATER = "2035-03-01T19:00:00+00:00"
@@ -111,7 +111,7 @@ def test_a_session_begins_with_states_worked_out_anew(trainer, older):
 def test_the_copy_of_the_day_is_made_before(trainer, older):
     before = standing(older)
     trainer(*SESSION, typed="s\ns\n")
-    (copy,) = backup.automatic(older)
+    (copy,) = copies.listed(older)
     assert copy.name.endswith("-6.db"), "before anything was answered"
     with closing(sqlite3.connect(copy)) as connection:
         assert connection.execute("SELECT state, model FROM learner").fetchone() == before[1]

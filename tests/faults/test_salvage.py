@@ -2,6 +2,8 @@
 
 import random
 import sqlite3
+import struct
+import time
 from contextlib import closing
 from datetime import timedelta
 
@@ -11,7 +13,7 @@ from tests.faults.conftest import LONG
 from tests.store import invented
 from tests.store.invented import fill, standing, update
 from trainer.errors import StorageError
-from trainer.store import backup, raw_pages
+from trainer.store import backup, copies, raw_pages
 from trainer.store.records import Debrief, Event
 from trainer.store.salvage import salvage
 from trainer.store.store import Store
@@ -98,7 +100,7 @@ def test_a_file_cut_short(practised, share):
     try:
         done, seeds = saved(practised)
     except StorageError as error:
-        assert share < 0.9 and f'restore "{backup.automatic(practised)[0]}"' in error.hint
+        assert share < 0.9 and f'restore "{copies.listed(practised)[0]}"' in error.hint
     else:
         assert seeds[:40] == [f"s{n}" for n in range(40)] and done.proven >= 40
 
@@ -123,12 +125,54 @@ def test_the_newest_answer_may_be_in_the_log_alone(practised):
     assert (done.saved, done.proven, done.numbered) == (63, 63, 63)
 
 
+def test_a_log_of_damaged_page_numbers_is_read_no_further_than_it_is_long(practised):
+    """Four bytes of it once made the salvage walk over 4.29 billion pages."""
+    with Store.open(practised, clock=LATER) as store:
+        store._connection.execute("PRAGMA wal_autocheckpoint=0")
+        fill(store, 3, start=60)
+        beside = {name: bytearray((practised / name).read_bytes()) for name in ("reviews.db", "reviews.db-wal")}
+    frames = range(32, len(beside["reviews.db-wal"]), PAGE + 24)
+    for at in frames:
+        beside["reviews.db-wal"][at : at + 4] = b"\xff\xff\xff\xff"
+        for name, content in beside.items():
+            (practised / name).write_bytes(content)
+        started = time.process_time()
+        done = salvage(practised, update=update, clock=LATER)
+        assert time.process_time() - started < 5 and done.saved >= 60
+        done.path.unlink()
+    assert len(frames) > 5
+
+
+def test_rows_that_all_claim_the_same_long_tail_are_not_followed_for_ever(tmp_path):
+    path = tmp_path / "hostile.db"
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("CREATE TABLE one (id INTEGER PRIMARY KEY, c)")
+        connection.execute("INSERT INTO one VALUES (1, zeroblob(900000))")
+        connection.commit()
+    data = bytearray(path.read_bytes())
+    leaf = bytes(data[PAGE : 2 * PAGE])
+    (at,) = struct.unpack_from(">H", leaf, 8)
+    cells = (PAGE - 8 - (PAGE - at)) // 2
+    page = bytearray(leaf)
+    struct.pack_into(">H", page, 3, cells)
+    for place in range(cells):
+        struct.pack_into(">H", page, 8 + 2 * place, at)
+    data[PAGE : 2 * PAGE] = page
+    for _ in range(40):
+        data += page
+    path.write_bytes(data)
+    started = time.process_time()
+    with raw_pages.rows(path) as found:
+        count = sum(1 for _ in found)
+    assert count >= 1 and time.process_time() - started < 5
+
+
 def test_a_copy_of_another_history_is_not_mixed_in(practised, tmp_path):
-    backup.automatic(practised)[0].unlink()
+    copies.listed(practised)[0].unlink()
     with Store.open(tmp_path / "other", clock=LATER) as other:
         fill(other, 80, start=300)
     backup.daily(tmp_path / "other", clock=LATER)
-    (copy,) = backup.automatic(tmp_path / "other")
+    (copy,) = copies.listed(tmp_path / "other")
     (backup.folder(practised) / copy.name).write_bytes(copy.read_bytes())
     damage(practised, 9 * PAGE, b"\0" * PAGE)
     done = salvage(practised, update=update, clock=LATER)
@@ -138,7 +182,7 @@ def test_a_copy_of_another_history_is_not_mixed_in(practised, tmp_path):
 @pytest.mark.parametrize("content", [b"", b"x", b"SQLite", b"PNG" * 9000, b"SQLite format 3\0" + b"\xff" * 9000])
 def test_a_file_of_something_else_holds_nothing_and_the_last_copy_is_named(practised, content):
     (practised / "reviews.db").write_bytes(content)
-    (copy,) = backup.automatic(practised)
+    (copy,) = copies.listed(practised)
     with pytest.raises(StorageError) as caught:
         salvage(practised, update=update, clock=LATER)
     assert str(copy) in caught.value.hint and "no review can be read" in caught.value.message
@@ -146,7 +190,7 @@ def test_a_file_of_something_else_holds_nothing_and_the_last_copy_is_named(pract
 
 
 def test_every_message_about_a_lost_file_names_the_last_copy(practised):
-    (copy,) = backup.automatic(practised)
+    (copy,) = copies.listed(practised)
     for content in (b"", b"x" * 4096, (practised / "reviews.db").read_bytes()[:-100]):
         (practised / "reviews.db").write_bytes(content)
         with pytest.raises(StorageError) as caught:

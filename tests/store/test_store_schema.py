@@ -1,5 +1,6 @@
 """Tables, their steps, and a saved database of every released schema."""
 
+import shutil
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -10,7 +11,7 @@ from tests.store import invented
 from tests.store.invented import fill, standing, update
 from trainer.errors import StorageError
 from trainer.practice import knowledge
-from trainer.store import access, schema
+from trainer.store import access, backup, schema
 from trainer.store.connection import writing
 from trainer.store.store import Store
 
@@ -20,7 +21,7 @@ SAVED = sorted(Path(__file__).parent.glob("schema-*.sql"))
 def test_all_tables_are_strict(store):
     tables = {row[1]: row[5] for row in store._read("PRAGMA table_list") if row[2] == "table"}
     own = set(tables) - {"sqlite_schema", "sqlite_temp_schema", "_sqlite_migrations"}
-    assert own == {name for name in schema.EXPECTED if name in tables} and len(own) == 10
+    assert own == schema._objects(store._connection).keys() & set(tables) - {"_sqlite_migrations"} and len(own) == 10
     assert [name for name in own if not tables[name]] == []
 
 
@@ -30,9 +31,49 @@ def test_the_file_says_what_it_is(store):
     assert store.path.read_bytes()[68:72] == schema.APPLICATION_ID.to_bytes(4, "big")
 
 
-def test_everything_that_is_made_is_asked_for_at_the_start(store):
-    names = {name for (name,) in store._read("SELECT name FROM sqlite_schema WHERE sql IS NOT NULL")}
-    assert {name for name in names if "_sqlite_migrations" not in name} == schema.EXPECTED
+def test_everything_that_is_made_is_compared_at_the_start(store):
+    assert schema._digest(schema._objects(store._connection)) == schema.DIGEST
+    assert schema._objects(store._connection) == schema._objects_of(schema.SCHEMA)
+
+
+FOREIGN = {
+    "trigger": "CREATE TRIGGER x AFTER INSERT ON review BEGIN UPDATE belief SET state = x'00'; END",
+    "view": "CREATE VIEW x AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT i FROM n",
+    "table": "CREATE TABLE x (id INTEGER PRIMARY KEY) STRICT",
+    "index": "CREATE INDEX x ON review (typed)",
+    "trigger on the steps": "CREATE TRIGGER x AFTER INSERT ON _sqlite_migrations BEGIN SELECT 1; END",
+    "column": "ALTER TABLE setting ADD COLUMN x TEXT",
+    "a view in place of a table": "DROP TABLE opening; CREATE VIEW opening AS SELECT 1 AS id, 'x' AS record",
+    "a rule less": "DROP TABLE flag; CREATE TABLE flag (id INTEGER PRIMARY KEY, drill_id TEXT)",
+}
+
+
+@pytest.mark.parametrize("what", FOREIGN)
+def test_what_is_none_of_ours_is_refused(home, tmp_path, what):
+    """In the data themselves, in a copy that is put back, and in one of an older schema."""
+    with Store.open(home, clock=invented.clock()) as store:
+        fill(store, 2)
+    copy = tmp_path / "copy.db"
+    shutil.copyfile(home / "reviews.db", copy)
+    with closing(sqlite3.connect(copy)) as hostile:
+        hostile.executescript(FOREIGN[what])
+    with pytest.raises(StorageError, match="none of ours|lacks"):
+        backup.restore(home, copy, clock=invented.clock())
+    shutil.copyfile(copy, home / "reviews.db")
+    for create in (True, False):
+        with pytest.raises(StorageError, match="none of ours|lacks"):
+            Store.open(home, clock=invented.clock(), create=create)
+
+
+def test_what_is_none_of_ours_does_not_come_in_with_an_older_schema(home):
+    home.mkdir()
+    with closing(sqlite3.connect(home / "reviews.db")) as old:
+        old.executescript(SAVED[0].read_text(encoding="utf-8"))
+        old.execute("PRAGMA user_version=1")
+        old.execute(f"PRAGMA application_id={schema.APPLICATION_ID}")
+        old.executescript(FOREIGN["trigger"])
+    with pytest.raises(StorageError, match="none of ours: x"):
+        Store.open(home, clock=invented.clock())
 
 
 def test_there_is_a_saved_database_of_every_released_schema():
@@ -101,11 +142,11 @@ def test_the_states_of_a_saved_database_are_those_its_reviews_lead_to(saved, hom
         assert store.count() == count - 1 and store.verify(knowledge.after_review, knowledge.model()) == []
 
 
-NEXT = schema.SCHEMA + 1
+NEXT, RELEASED = schema.SCHEMA + 1, schema.migrations
 
 
 def with_next_step(fails=False):
-    steps = schema.migrations()
+    steps = RELEASED()
 
     @steps(name="next: invented")
     def following(db):
@@ -123,7 +164,8 @@ def newer(monkeypatch):
 
     def prepare(fails=False):
         monkeypatch.setattr(schema, "SCHEMA", NEXT)
-        monkeypatch.setattr(schema, "apply", lambda connection: apply(connection, with_next_step(fails), NEXT))
+        monkeypatch.setattr(schema, "migrations", lambda: with_next_step(fails))
+        monkeypatch.setattr(schema, "apply", lambda connection: apply(connection, None, NEXT))
 
     return prepare
 

@@ -103,9 +103,8 @@ def _listed(store, world, screen):
 
 
 def _cancel(store, number):
-    if number not in [event.id for event in store.events()]:
+    if not store.remove_event(number):
         raise UsageError(f"there is no event {number}", hint="`trainer cram --list` shows them with their numbers")
-    store.remove_event(number)
 
 
 def _print(screen, lines):

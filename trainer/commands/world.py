@@ -29,9 +29,10 @@ class World:
     def store(self, *, create=True):
         """Return the open ``Store``, which tells a terminal how far long work has come."""
         from trainer.store.store import Store
+        from trainer.terminal.complaint import complain
         from trainer.terminal.progress import Progress
 
-        store = Store.open(self.home, clock=self.clock, create=create, progress=Progress)
+        store = Store.open(self.home, clock=self.clock, create=create, progress=Progress, tell=complain)
         if create:
             from trainer.commands import copies
 

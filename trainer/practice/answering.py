@@ -15,7 +15,7 @@ from trainer.model import Drill, Grade, Question, Review
 from trainer.practice import knowledge
 
 if TYPE_CHECKING:
-    from trainer.clock import Clock
+    from trainer.clock import StillClock, SystemClock
     from trainer.decks.library import Library
     from trainer.memory.belief import Beliefs
     from trainer.store.records import Recorded
@@ -36,7 +36,7 @@ class Recorder:
         self,
         *,
         store: Store,
-        clock: Clock,
+        clock: SystemClock | StillClock,
         library: Library,
         beliefs: Beliefs,
         mode: str,

@@ -2,20 +2,19 @@
 
 import contextlib
 import os
-import re
 import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, files, rows, schema, verify
+from trainer.store import access, copies, files, rows, schema, verify
 from trainer.store.connection import connect_to_read, reading
+from trainer.store.copies import day_of, folder
 from trainer.store.faults import name_of, require_sqlite, storage_error, told, unsound
 from trainer.store.presence import mark_put_back
 from trainer.store.records import Unwatched
 
-_AUTOMATIC = re.compile(r"reviews-(\d{4}-\d\d-\d\d)-(\d+)\.db")
 _CONTENTS = "SELECT coalesce(max(id), 0) FROM review"
 
 
@@ -29,11 +28,6 @@ class Where:
     schema: int | None
     fault: str
     backups: tuple[Path, ...]
-
-
-def folder(home):
-    """Return the folder of the automatic copies."""
-    return Path(home) / "backups"
 
 
 def backup(home, to, *, clock):
@@ -52,28 +46,25 @@ def backup(home, to, *, clock):
     return target
 
 
-def daily(home, *, clock, keep=7, progress=Unwatched):
+def daily(home, *, clock, progress=Unwatched):
     """Copy the data into the folder of automatic copies, at most once a local day; return the path or None.
 
-    ``keep`` copies stay; beyond them only one that holds more reviews than the newest, since the data may
-    have been lost or begun anew unnoticed.  Raises ``StorageError``, copies nothing and removes nothing where
-    the data are damaged: a damaged copy must not take the place of a good one.
+    Copies that the new one makes superfluous are removed (``copies.superseded``).  Raises ``StorageError``, copies
+    nothing and removes nothing where the data are damaged: a damaged copy must not take the place of a good one.
     """
     with told(folder(home)):
-        copies = _automatic(home)
         today = clock.local().date().isoformat()
-        if any(date == today for date, _, _ in copies):
+        if any(day_of(copy) == today for copy in copies.listed(home)):
             return None
     path = _existing(home)
     count, _ = _contents(path)
     if count == 0:
         return None  # a later session of today has something to keep
-    target = folder(home) / f"reviews-{today}-{count}.db"
+    target = folder(home) / copies.name(today, count)
     with progress("reviews checked", clock, total=count) as watched:
         _copy(path, target, check=lambda connection: _refuse_unsound(connection, path, watched.step))
     with told(folder(home)):
-        newest, *older = _automatic(home)
-        files.remove([copy for _, count, copy in older[keep - 1 :] if count <= newest[1]])
+        files.remove(copies.superseded(home, target))
     return target
 
 
@@ -140,15 +131,17 @@ def where(home):
     """Return ``Where`` the data of ``home`` lie.  Nothing is made or changed."""
     path = paths.database(home)
     reviews = number = None
-    size, copies, fault = 0, (), ""
+    size, automatic, others, fault = 0, [], [], ""
     try:
         with told(path):
             size = path.stat().st_size if path.is_file() else 0
-            copies = tuple(sorted(folder(home).glob("reviews-*.db"), reverse=True))
+            automatic = copies.listed(home)
+            others = sorted(set(folder(home).glob("reviews-*.db")) - set(automatic))
             reviews, number = _contents(path) if path.exists() else (0, None)
     except StorageError as error:
         fault = str(error)
-    return Where(database=path, size_bytes=size, reviews=reviews, schema=number, fault=fault, backups=copies)
+    backups = (*automatic, *others)
+    return Where(database=path, size_bytes=size, reviews=reviews, schema=number, fault=fault, backups=backups)
 
 
 def _existing(home):
@@ -202,17 +195,6 @@ def _copy(path, target, check=lambda connection: None):
                 raise
     finally:
         files.close(connection)
-
-
-def automatic(home):
-    """Return the paths of the automatic copies, the newest first."""
-    return [path for _, _, path in _automatic(home)]
-
-
-def _automatic(home):
-    """Return (date, number of reviews, path) of every automatic copy, the newest first."""
-    found = [(_AUTOMATIC.fullmatch(copy.name), copy) for copy in folder(home).glob("reviews-*.db")]
-    return sorted(((match[1], int(match[2]), copy) for match, copy in found if match), reverse=True)
 
 
 def _refuse_to_replace(target, path):

@@ -8,6 +8,7 @@ import sqlite3
 import zlib
 
 from trainer import paths
+from trainer.store import shapes
 from trainer.store.connection import SCHEMA, uri
 
 
@@ -29,7 +30,8 @@ def sealed(record):
 
 def setting(home, key):
     """Return the setting ``key``, None where it was never set or the file can't be read."""
-    return _first(home, "SELECT value FROM setting WHERE key = ?", (key,))
+    found = _first(home, "SELECT value FROM setting WHERE key = ?", (key,))
+    return found if shapes.fits(found, shapes.SETTINGS.get(key, object)) else None
 
 
 def _first(home, sql, values):

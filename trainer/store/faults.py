@@ -48,11 +48,13 @@ def rescue(path):
 
 
 def last_copy(path):
-    """Return how to put back the newest automatic copy of the database ``path``."""
-    copies = sorted((Path(path).parent / "backups").glob("reviews-[0-9]*.db"))
-    if not copies:
+    """Return how to put back the automatic copy of the database ``path`` that holds most."""
+    from trainer.store import copies  # which opens files, and so needs this module
+
+    found = copies.listed(Path(path).parent)
+    if not found:
         return "`trainer data restore FILE` puts back a copy of yours"
-    return f'`trainer data restore "{copies[-1]}"` puts back the last copy'
+    return f'`trainer data restore "{found[0]}"` puts back the last copy'
 
 
 def damaged(reason):

@@ -1,8 +1,9 @@
 """What is kept beside reviews: settings, the first question of the next session, events, debriefs."""
 
-import json
+from datetime import date
 
-from trainer.store import rows
+from trainer.errors import StorageError
+from trainer.store import rows, shapes
 from trainer.store.records import Debrief, Event, Flag
 from trainer.store.states import number_of
 
@@ -11,13 +12,20 @@ class Notes:
     """The part of the store that reviews and states have nothing to do with.
 
     Its host gives ``_read(sql, values)``, which returns all rows, ``_write()``, the block of one
-    transaction, which yields the connection, and ``clock``.
+    transaction, which yields the connection, ``clock``, and ``tell(line)``, which says what was passed over.
     """
 
     def setting(self, key, default=None):
-        """Return the JSON value stored under ``key``."""
+        """Return the JSON value stored under ``key``; one that lost its shape counts as never set, and is told."""
         found = self._read("SELECT CAST(value AS BLOB) FROM setting WHERE key = ?", (key,))
-        return _loaded(found[0][0], default) if found else default
+        if not found:
+            return default
+        try:
+            return shapes.setting(key, found[0][0])
+        except shapes.Misshapen:
+            if key not in shapes.MADE_ANEW:
+                self.tell(f"the setting {key!r} is damaged and counts as never made; making it anew repairs it")
+            return default
 
     def set_setting(self, key, value):
         """Store ``value`` (anything JSON can hold) under ``key``."""
@@ -31,7 +39,10 @@ class Notes:
     def opening(self):
         """Return the record of the question that the next session begins with, or None."""
         found = self._read("SELECT CAST(record AS BLOB) FROM opening")
-        return _loaded(found[0][0], None) if found else None
+        try:
+            return shapes.loaded(found[0][0], shapes.MAPPING) if found else None
+        except shapes.Misshapen:
+            return None  # it is made anew after every session
 
     def set_opening(self, record):
         """Store the record (a JSON mapping) that the next session begins with; None takes it away."""
@@ -60,14 +71,14 @@ class Notes:
         """Return every ``Event``, the newest entry first."""
         names = ("id", "name", "at", "offset_min", "minutes_per_day", "areas", "standard", "created")
         found = self._read(f"SELECT {', '.join(names)} FROM event ORDER BY id DESC")
-        turn = {"at": rows.instant, "created": rows.instant, "areas": rows.from_json}
-        turn |= dict.fromkeys(("offset_min", "minutes_per_day"), rows.stored_number)
-        return [Event(**_turned(names, row, turn)) for row in found]
+        turn = {"at": rows.instant, "created": rows.instant, "areas": _texts}
+        turn |= {"offset_min": rows.offset, "minutes_per_day": _minutes, "name": _text, "standard": _text}
+        return self._sound("event", Event, names, found, turn, "`trainer cram --cancel {}` removes it")
 
     def remove_event(self, event_id):
-        """Forget an event."""
+        """Forget an event, a damaged one as well; return whether there was one of that number."""
         with self._write() as connection:
-            connection.execute("DELETE FROM event WHERE id = ?", (event_id,))
+            return connection.execute("DELETE FROM event WHERE id = ?", (event_id,)).rowcount > 0
 
     def add_debrief(self, debrief):
         """Store ``debrief`` and return its number."""
@@ -80,8 +91,8 @@ class Notes:
         """Return every ``Debrief``, the newest entry first."""
         names = ("id", "flown", "remarks", "phases", "created")
         found = self._read(f"SELECT {', '.join(names)} FROM debrief ORDER BY id DESC")
-        turn = {"created": rows.instant, "phases": rows.from_json}
-        return [Debrief(**_turned(names, row, turn)) for row in found]
+        turn = {"created": rows.instant, "phases": _mapping, "flown": _day, "remarks": _text}
+        return self._sound("debrief", Debrief, names, found, turn, "its reviews are not touched")
 
     def flag(self, question, *, drill_id, deck, deck_hash, at, answer=None, note=""):
         """Mark ``question`` (a JSON mapping) as faulty, for good, and return the number of the mark.
@@ -101,22 +112,60 @@ class Notes:
         """Return every ``Flag``, the newest first."""
         names = ("id", "drill_id", "deck", "deck_hash", "question", "review_id", "at", "note")
         found = self._read(f"SELECT {', '.join(names)} FROM flag ORDER BY id DESC")
-        turn = {"question": rows.from_json, "at": rows.instant}
-        return [Flag(**_turned(names, row, turn)) for row in found]
+        turn = {"question": _mapping, "at": rows.instant}
+        turn |= dict.fromkeys(("drill_id", "deck", "deck_hash", "note"), _text)
+        return self._sound("flag", Flag, names, found, turn, "`trainer data salvage` saves all the others")
 
     def _add(self, sql, values):
         with self._write() as connection:
             return connection.execute(sql, (*values, rows.utc_text(self.clock.now()))).lastrowid
 
+    def _sound(self, what, make, names, found, turn, hint):
+        """Return the rows ``found`` as records, without those that damage has changed, which are told."""
+        sound = []
+        for row in found:
+            try:
+                values = [turn.get(name, _as_is)(value) for name, value in zip(names, row, strict=True)]
+            except StorageError:
+                self.tell(f"{what} {row[0]} is damaged and passed over; {hint.format(row[0])}")
+            else:
+                sound.append(make(**dict(zip(names, values, strict=True))))
+        return sound
 
-def _loaded(text, default):
-    # Settings and the kept question can all be made anew, so damage to them counts as their absence.  They are
-    # read as bytes: Python refuses a row whose text is none.
+
+def _texts(text):
+    return tuple(_loaded(text, shapes.TEXTS))
+
+
+def _mapping(text):
+    return rows.tuples(_loaded(text, shapes.MAPPING))
+
+
+def _loaded(text, shape):
     try:
-        return json.loads(text)
-    except (ValueError, RecursionError, TypeError):
-        return default
+        return shapes.loaded(text, shape)
+    except shapes.Misshapen as error:
+        raise rows.damaged(error) from error
 
 
-def _turned(names, row, turn):
-    return {name: turn.get(name, lambda value: value)(value) for name, value in zip(names, row, strict=True)}
+def _as_is(value):
+    return value
+
+
+def _text(value):
+    if not isinstance(value, str):
+        raise rows.damaged(f"{value!r} is no text")
+    return value
+
+
+def _day(value):
+    try:
+        return date.fromisoformat(_text(value)).isoformat()
+    except ValueError as error:
+        raise rows.damaged(error) from error
+
+
+def _minutes(value):
+    if not 0 < rows.stored_number(value) <= rows.MINUTES_PER_DAY:
+        raise rows.damaged(f"{value} is no number of minutes a day")
+    return value

@@ -12,6 +12,7 @@ _LEAF, _HEADER, _USUAL_PAGE = 0x0D, 100, 4096
 _WAL_HEADER, _FRAME = struct.Struct(">8I"), struct.Struct(">6I")
 _WAL_MAGIC = (0x377F0682, 0x377F0683)
 _INTEGERS = {1: 1, 2: 2, 3: 3, 4: 4, 5: 6, 6: 8}  # bytes by type
+MOST_VISITS = 4  # of one page of overflow, on average
 LONGEST_ROW = 1_000_000  # bytes; a length that damage made up must not be believed
 
 
@@ -42,6 +43,9 @@ class _Pages:
         self.data, self.size = data, _page_size(data)
         self.usable = self.size - (data[20] if len(data) >= _HEADER and data[:6] == b"SQLite" else 0)
         self.newer = _newer_pages(log, self.size)
+        self.numbers = sorted({*range(1, len(data) // self.size + 1), *self.newer})
+        # A page of overflow belongs to one row: whoever asks for many times what there are was led astray.
+        self.left = MOST_VISITS * len(self.numbers)
 
     def page(self, number):
         """Return the bytes of page ``number``, from 1."""
@@ -53,8 +57,7 @@ class _Pages:
         return page
 
     def rows(self):
-        last = max([len(self.data) // self.size, *self.newer])
-        for number in range(1, last + 1):
+        for number in self.numbers:
             try:
                 page = self.page(number)
             except Unreadable:
@@ -95,6 +98,9 @@ class _Pages:
     def _overflow(self, number, length):
         pieces = []
         while length > 0:
+            self.left -= 1
+            if self.left < 0:
+                raise Unreadable
             page = self.page(number)
             pieces.append(page[4 : min(self.usable, 4 + length)])
             length -= len(pieces[-1])
@@ -113,16 +119,31 @@ def _newer_pages(log, size):
     committed, open_pages = {}, {}
     if len(log) < _WAL_HEADER.size or _WAL_HEADER.unpack_from(log)[0] not in _WAL_MAGIC:
         return committed
-    salts = _WAL_HEADER.unpack_from(log)[4:6]
+    _, _, _, _, *salts, first, second = _WAL_HEADER.unpack_from(log)
+    words, seen = ("<" if _WAL_HEADER.unpack_from(log)[0] == _WAL_MAGIC[0] else ">"), (first, second)
     for at in range(_WAL_HEADER.size, len(log) - size - _FRAME.size + 1, size + _FRAME.size):
-        number, pages_after, *frame_salts, _, _ = _FRAME.unpack_from(log, at)
-        if tuple(frame_salts) != salts:
+        number, pages_after, *frame_salts, first, second = _FRAME.unpack_from(log, at)
+        if frame_salts != salts:
             break  # from before the log was begun anew
-        open_pages[number] = log[at + _FRAME.size : at + _FRAME.size + size]
+        page = log[at + _FRAME.size : at + _FRAME.size + size]
+        # Each checksum goes on from the one before, so that one damaged page costs itself alone.
+        whole, seen = _checksum(log[at : at + 8] + page, words, seen) == (first, second), (first, second)
+        if whole:
+            open_pages[number] = page
         if pages_after:
             committed |= open_pages
             open_pages = {}
     return committed
+
+
+def _checksum(data, order, start):
+    """Return the checksum of a log (file format, section 4.2) over ``data``, going on from ``start``."""
+    first, second = start
+    words = struct.unpack(f"{order}{len(data) // 4}I", data)
+    for one, two in zip(words[::2], words[1::2], strict=True):
+        first = (first + one + second) & 0xFFFFFFFF
+        second = (second + two + first) & 0xFFFFFFFF
+    return first, second
 
 
 def _varint(data, at):

@@ -8,6 +8,7 @@ from dataclasses import MISSING, fields
 from datetime import UTC, datetime
 from functools import cache
 
+from trainer.clock import LAST_YEAR
 from trainer.errors import StorageError
 from trainer.model import Review
 
@@ -19,8 +20,15 @@ COLUMNS = ("items", *FIELDS)
 LATER = {field.name: field.default for field in fields(Review) if field.default is not MISSING}
 _RELEASED_FIRST = tuple(name for name in COLUMNS if name not in LATER)
 FIRST_DIGEST = bytes(32)
-_DECODER = json.JSONDecoder()
+MINUTES_PER_DAY = 1440
 _ENCODER = json.JSONEncoder(sort_keys=True, separators=(",", ":"), allow_nan=False)
+
+
+def _no_constant(name):
+    raise ValueError(f"{name} is no number")
+
+
+_DECODER = json.JSONDecoder(parse_constant=_no_constant)
 
 
 def utc_text(instant):
@@ -33,9 +41,19 @@ def utc_text(instant):
 def instant(text):
     """Return the aware datetime that ``utc_text`` wrote; ``StorageError`` when damage has changed it."""
     try:
-        return datetime.fromisoformat(text)
+        found = datetime.fromisoformat(text)
     except (ValueError, TypeError) as error:
         raise damaged(error) from error
+    if found.tzinfo is None or found.year > LAST_YEAR:
+        raise damaged(f"{text} is no time of ours")
+    return found
+
+
+def offset(minutes):
+    """Return the offset from UTC in a column; ``StorageError`` for one of more than a day."""
+    if not abs(stored_number(minutes)) < MINUTES_PER_DAY:
+        raise damaged(f"{minutes} is no offset from UTC")
+    return minutes
 
 
 def damaged(error):
@@ -72,11 +90,12 @@ def _dumps(value):
     return _ENCODER.encode(value)
 
 
-def _tuples(value):
+def tuples(value):
+    """Return ``value`` (of JSON) with tuples in the place of lists."""
     if isinstance(value, list):
-        return tuple(_tuples(entry) for entry in value)
+        return tuple(tuples(entry) for entry in value)
     if isinstance(value, dict):
-        return {key: _tuples(entry) for key, entry in value.items()}
+        return {key: tuples(entry) for key, entry in value.items()}
     return value
 
 
@@ -88,7 +107,7 @@ def from_json(text):
         value = _DECODER.raw_decode(text)[0]
     except (ValueError, RecursionError, TypeError) as error:
         raise damaged(error) from error
-    return _tuples(value) if "[" in text else value
+    return tuples(value) if "[" in text else value
 
 
 def items_of(text):
@@ -101,7 +120,7 @@ def items_of(text):
 
 def stored_number(value):
     """Return ``value`` from a column of numbers; ``StorageError`` when damage has made something else of it."""
-    if type(value) not in (int, float):
+    if type(value) not in (int, float) or not math.isfinite(value):
         raise damaged(f"{value!r} is no number")
     return value
 
@@ -151,8 +170,8 @@ def to_row(review, items):
     return tuple(row)
 
 
-_INPUTS, _VALUE, _TRUTH, _PARTS, _AT, _HINT = (
-    FIELDS.index(name) for name in ("inputs", "value", "truth", "parts", "at", "hint_used")
+_INPUTS, _VALUE, _TRUTH, _PARTS, _AT, _HINT, _OFFSET = (
+    FIELDS.index(name) for name in ("inputs", "value", "truth", "parts", "at", "hint_used", "offset_min")
 )
 
 
@@ -183,6 +202,7 @@ def from_row(row):
         values[place] = from_json(values[place])
     values[_AT] = instant(values[_AT])
     values[_HINT] = bool(values[_HINT])
+    offset(values[_OFFSET])
     review = object.__new__(Review)
     # The constructor of a frozen class sets each field by a call: four times slower over a long history.
     review.__dict__.update(zip(FIELDS, values, strict=True))

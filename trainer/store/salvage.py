@@ -12,7 +12,7 @@ from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, backup, files, raw_pages, rows, schema
+from trainer.store import access, copies, files, raw_pages, rows, schema
 from trainer.store.connection import connect_to_read, writing
 from trainer.store.faults import last_copy, told
 from trainer.store.replay import Replay
@@ -81,14 +81,14 @@ def salvage(home, file=None, *, update, clock, model=""):
     source = _Source(damaged)
     if not source.reviews:
         raise StorageError(f"no review can be read from {damaged}", hint=last_copy(paths.database(home)))
-    copies = [copy for copy in map(_Source, backup.automatic(home)) if copy.agrees(source)]
-    target = backup.folder(home) / f"reviews-salvaged-{clock.local():%Y-%m-%d-%H%M%S}.db"
+    others = [copy for copy in map(_Source, copies.listed(home)) if copy.agrees(source)]
+    target = copies.folder(home) / f"reviews-salvaged-{clock.local():%Y-%m-%d-%H%M%S}.db"
     part = files.part_name(target)
     with told(target):
         try:
             schema.create(part)
             with closing(access.to_write(part)) as connection:
-                done = _Rescue(connection, [source, *copies], update, model).carry_out(target)
+                done = _Rescue(connection, [source, *others], update, model).carry_out(target)
             os.replace(part, target)
         finally:
             files.remove(files.with_helpers(part))

@@ -24,6 +24,10 @@ from trainer.store.states import (
 )
 
 
+def _tell_nobody(line):
+    """Stands where nobody is told."""
+
+
 class Store(Notes):
     """Reviews, and the states that they lead to, of one home folder.
 
@@ -35,8 +39,8 @@ class Store(Notes):
     Every method raises ``StorageError`` for what a person can put right: a full disk, a lock, damage.
     """
 
-    def __init__(self, connection, path, clock, *, writable=True, progress=Unwatched):
-        self._connection = connection
+    def __init__(self, connection, path, clock, *, writable=True, progress=Unwatched, tell=_tell_nobody):
+        self._connection, self._tell, self._told = connection, tell, set()
         self.path = path
         self.clock = clock
         self.progress = progress
@@ -47,12 +51,13 @@ class Store(Notes):
         self._pending = {}  # those of the transaction that is open
 
     @classmethod
-    def open(cls, home, *, clock, create=True, wait_s=5.0, progress=Unwatched):
+    def open(cls, home, *, clock, create=True, wait_s=5.0, progress=Unwatched, tell=_tell_nobody):
         """Open the store in the folder ``home``; wait ``wait_s`` seconds for another window's lock.
 
         With ``create`` the folder and the file are made where they are missing, and it is known from the
         start that they can be written.  Without, nothing is made or changed: no file gives an empty store.
-        ``progress`` is told how far work over all reviews has come; see ``records.Unwatched``.
+        ``progress`` is told how far work over all reviews has come; see ``records.Unwatched``.  ``tell(line)`` says
+        what is damaged and was passed over.
         """
         path = paths.database(home)
         with told(path):
@@ -61,7 +66,13 @@ class Store(Notes):
                 path.parent.mkdir(parents=True, exist_ok=True)
                 disk_room.require(path)
             connection = (access.to_write if create else access.to_read)(path, wait_s)
-        return cls(connection, path, clock, writable=create, progress=progress)
+        return cls(connection, path, clock, writable=create, progress=progress, tell=tell)
+
+    def tell(self, line):
+        """Say ``line`` to whoever opened the store, once."""
+        if line not in self._told:
+            self._told.add(line)
+            self._tell(line)
 
     def close(self):
         """Close the file.  What was recorded is safe without it."""
