@@ -10,6 +10,12 @@ from datetime import UTC, datetime
 
 from trainer.errors import UsageError
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:  # `typing` alone would cost a cold start as much as the database does
+    from typing import Protocol
+else:
+    Protocol = object
+
 LAST_YEAR = 2200  # of a date that is typed or stored; no one flies later
 
 

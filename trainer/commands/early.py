@@ -5,9 +5,11 @@ loaded and takes the first line, and the rest is loaded while the person thinks.
 """
 
 import sys
+from functools import cached_property
 from importlib import import_module
 from threading import Event, Thread
 
+from trainer import paths
 from trainer.terminal.complaint import complain
 
 NEEDED_NEXT = (
@@ -25,8 +27,9 @@ class EarlyPrompt:
     ``left`` tells that the person left at the first question: then nothing more need be loaded.
     """
 
-    def __init__(self, prompt, record, begun):
+    def __init__(self, prompt, record, begun, shelf=None):
         self.record, self.begun = record, begun
+        self._shelf = shelf  # the library, where it was needed before
         self.left = False
         self._prompt = prompt
         self._kept = None
@@ -44,10 +47,14 @@ class EarlyPrompt:
             self.left = True
 
     def _load(self, world):
-        self._loading = InBackground(lambda: _everything(world))
+        self._loading = InBackground(lambda: _everything(world, self._shelf))
 
-    def library(self):
-        """Return the library; what went wrong with it is told or raised here, in the main thread."""
+    @cached_property
+    def shelf(self):
+        """Return the library; what went wrong with it is told or raised here, in the main thread.
+
+        In a new home the file for the answers is there as well when this returns.
+        """
         shelf, untold = self._loading.result()
         for line in untold:
             complain(line)
@@ -83,21 +90,23 @@ class InBackground:
         return self._result
 
 
-def _everything(world):
+def _everything(world, shelf):
     """Import what the first answer will need; return the library, and what is to be told of it."""
     for name in NEEDED_NEXT:
         import_module(name)
     untold = []
-    return world.library(tell=untold.append), untold
+    shelf = shelf or world.library(tell=untold.append)
+    if not paths.database(world.home).exists():
+        world.store().close()  # a new home gets its file now, not when the first answer is waited for
+    return shelf, untold
 
 
 def farewell(prompt):
     """Say the last words to a person who left at the first question."""
-    from trainer.practice import summary
     from trainer.terminal import screens
 
     prompt.say()
-    for text, tone in screens.summary(summary.nothing(), prompt.look):
+    for text, tone in screens.NOTHING_GRADED:
         prompt.say(text, tone)
 
 
@@ -112,12 +121,12 @@ def prompt_with_question(world, minutes, questions):
         return None
     from trainer.store import cold_read
 
-    record = cold_read.opening(world.home)
+    new = is_new(world.home)
+    shelf, record = first_record(world) if new else (None, cold_read.opening(world.home))
     if not record or record.get("signature") != world.signature():
         return None
     from types import SimpleNamespace
 
-    from trainer import paths
     from trainer.store import disk_room
     from trainer.terminal import screens
 
@@ -125,9 +134,9 @@ def prompt_with_question(world, minutes, questions):
 
     screen = look.look_for(sys.stdout, plain=world.plain)
     question = SimpleNamespace(**record["question"])
-    print_lines(screen, screens.greeting(screen, minutes=minutes, questions=questions, first_time=False))
+    print_lines(screen, screens.greeting(screen, minutes=minutes, questions=questions, first_time=new))
     print_lines(screen, screens.question(question, 1, screen))
-    prompt = EarlyPrompt(editor(screen, world), record, world.clock.seconds())
+    prompt = EarlyPrompt(editor(screen, world), record, world.clock.seconds(), shelf)
 
     def status(spent):
         left = None if questions else minutes * 60 - (world.clock.seconds() - prompt.begun)
@@ -135,6 +144,26 @@ def prompt_with_question(world, minutes, questions):
 
     prompt.listen(status, world)
     return prompt
+
+
+def is_new(home):
+    """Return whether nobody ever practised in ``home``, and it can be written: a folder for own decks is made."""
+    if paths.database(home).exists():
+        return False
+    try:
+        paths.own_decks(home).mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return False  # the store says what is wrong
+    return True
+
+
+def first_record(world):
+    """Return (library, record of the first question in a new home, None where there is none)."""
+    from trainer.practice import first_question, opening
+
+    shelf = world.library()
+    question = first_question.draw(shelf, world.home, world.clock.now().isoformat())
+    return shelf, opening.to_record(question, signature=shelf.signature()) if question else None
 
 
 def print_lines(screen, lines):

@@ -57,12 +57,13 @@ def practise(wish, world, prompt=None):
     from trainer.practice.session import Session
     from trainer.terminal import look, loop, prompts, screens
 
+    shelf = prompt.shelf if prompt else None
     with world.store() as store:
         session = Session(
             store=store,
             clock=world.clock,
             wish=wish,
-            load_library=prompt.library if prompt else lambda: world.library(wish.decks),
+            load_library=(lambda: shelf) if prompt else lambda: world.library(wish.decks),
             signature=world.signature(wish.decks),
             shown=prompt.record if prompt else None,
             begun=prompt.begun if prompt else None,

@@ -1,5 +1,8 @@
 """What every command is handed: the user's folder, the clock, the files that the user chose."""
 
+import contextlib
+
+from trainer import paths
 from trainer.errors import UsageError
 from trainer.store import cold_read
 from trainer.terminal.complaint import complain
@@ -37,6 +40,8 @@ class World:
             from trainer.commands import copies
 
             copies.take_in(store)
+            with contextlib.suppress(OSError):  # a folder that is there already asks for files of one's own
+                paths.own_decks(self.home).mkdir(exist_ok=True)
         return store
 
     def library(self, files=(), *, tell=complain, **chosen):

@@ -11,6 +11,7 @@ KEYS = "h hint · s solution · w why · f flag a fault · u undo · q stop"
 PAUSE = "Enter goes on (w why, u undo, f flag, q stop)"
 FLAGGED = "Flagged as faulty; it does not count. `trainer deck show` names its file and line."
 UNDONE = "The last answer is withdrawn; the same drill comes again."
+NOTHING_GRADED = [("", ""), ("Nothing was graded. The first question waits for you.", "")]
 NOTHING_TO_UNDO = "There is no answer in this session to undo."
 
 # By verdict of the model: what is said of numbers, and of words, which have no limits to be inside of.
@@ -125,7 +126,7 @@ def not_taken(message, hint, look):
 def summary(summary, look):
     """Return the closing summary, to be read in ten seconds: right of asked, the stage, what to look at, when next."""
     if not summary.asked:
-        return [("", ""), ("Nothing was graded. The first question waits for you.", "")]
+        return NOTHING_GRADED
     asked = f"{_plural(summary.asked, 'question')} in {_minutes(summary.seconds)}: {summary.right} right."
     lines = [("", ""), *_wrapped(look, asked, "ask")]
     if summary.standing is not None:
