@@ -46,7 +46,7 @@ CONTESTED = (
     "case-3-or", "clearing-turn-heading-training", "push-interval-amphibious",
     "penetration-rate-amphibious-most", "overhead-lowest-training", "overhead-lowest-fleet", "abeam-trainer",
     "abeam-fleet", "one-eighty-descent", "one-eighty-descent-fleet", "ninety-altitude", "ninety-altitude-fleet",
-    "no-ball-floor", "lens-field-angle", "lead-radials-third", "radius-30-bank", "sight-radio",
+    "own-waveoff", "lens-field-angle", "lead-radials-third", "radius-30-bank", "sight-radio",
     "grade-underlined", "grade-pattern-waveoff",
     "break-speed-training", "break-wingman", "marshal-relative-to",
     "platform-ends-carrier", "platform-ends-amphibious",
