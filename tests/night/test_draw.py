@@ -1,6 +1,7 @@
-"""Drawn evenings keep every limit, and every limit can be broken."""
+"""Every limit of an evening can be broken; what they say is reckoned apart.  Drawn evenings: test_evenings."""
 
 import datetime
+import random
 from dataclasses import replace
 
 import pytest
@@ -13,9 +14,6 @@ from trainer.practice.night.evening.draw import complete, draw
 from trainer.practice.night.evening.night import Night
 from trainer.practice.night.sortie import plan as sortie
 
-# The bench (`python -m tests.bench.scenarios`) draws 10,000 for each Case.
-DRAWN = 60
-
 
 def _stated(name, result, **inputs):
     quantity = QUANTITIES[name]
@@ -24,19 +22,9 @@ def _stated(name, result, **inputs):
 
 
 @pytest.mark.parametrize("case", [1, 2, 3])
-def test_drawn_evenings_keep_every_limit(library, case):
-    broken = {}
-    for number in range(DRAWN):
-        found = limits.faults(draw(f"property {number}", library, case=case), library)
-        if found:
-            broken[number] = found
-    assert broken == {}
-
-
-@pytest.mark.parametrize("case", [1, 2, 3])
 def test_what_the_limits_say_holds_when_reckoned_apart_from_them(library, case):
     values = library.values
-    for number in range(60):
+    for number in range(10):
         briefed = draw(f"apart {number}", library, case=case)
         last = briefed.stages()[-1]
         weather, times = last.weather, last.times
@@ -68,12 +56,14 @@ def test_the_same_seed_is_the_same_evening(library):
 @pytest.mark.parametrize("case", [1, 2, 3])
 def test_at_least_two_things_go_wrong(library, case):
     kinds = set()
-    for number in range(80):
-        scenario = draw(f"wrong {number}", library, case=case)
-        assert len(scenario.disturbances) >= 2
-        kinds |= {one.kind for one in scenario.disturbances} | {scenario.ending}
+    for number in range(300):
+        how = disturbing.course(case, random.Random(f"wrong {number}"))
+        assert len(set(how.kinds)) == 2 and (how.bolters > 0 or how.ending == "trap")
+        kinds |= {*how.kinds, how.ending}
     possible = {kind for kind, cases in disturbing.CASES.items() if case in cases}
     assert kinds == possible | {"tanker sour", "trap", "divert"}
+    scenario = draw("wrong", library, case=case)
+    assert len(scenario.disturbances) == 2
 
 
 def _with(scenario, part, **changes):

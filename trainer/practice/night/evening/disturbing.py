@@ -3,14 +3,13 @@
 import random
 from dataclasses import dataclass, replace
 
-from trainer.practice.night.evening.into_wind import into_the_wind
 from trainer.practice.night.evening.night import Night
 from trainer.practice.night.evening.places import divert, stack, whole_direction
 from trainer.practice.night.evening.scenario import KINDS, Disturbance
 
 AT_A_TIME = 2
-DIVERTED, BOLTERS_BEFORE_A_TRAP = 0.2, (0, 0, 0, 0, 0, 1, 2)
-TANKER_SOUR = 0.08  # of the evenings that end in a wire; without a wire it always is, or one would tank
+DIVERTED, BOLTERS_BEFORE_A_TRAP = 0.25, (0, 0, 0, 0, 0, 0, 0, 0, 1, 1, 2)
+TANKER_SOUR = 0.05  # of the evenings that end in a wire; without a wire it always is, or one would tank
 # kind: the Cases of the recovery, as briefed, in which it can happen
 CASES = {
     "suspend": (1, 2, 3), "catapult": (1, 2), "radial": (2, 3), "divert field": (1, 2, 3), "case": (1, 2),
@@ -30,7 +29,7 @@ class Course:
 def course(case: int, rng: random.Random) -> Course:
     """Return how an evening of that Case goes: two things go wrong, whatever the numbers turn out to be."""
     ending = "divert" if rng.random() < DIVERTED else "trap"
-    bolters = rng.choice((1, 1, 2)) if ending == "divert" else rng.choice(BOLTERS_BEFORE_A_TRAP)
+    bolters = rng.choice((1, 1, 1, 2)) if ending == "divert" else rng.choice(BOLTERS_BEFORE_A_TRAP)
     sour = ending == "divert" or rng.random() < TANKER_SOUR
     kinds = rng.sample([kind for kind, cases in CASES.items() if case in cases], AT_A_TIME - sour)
     return Course(
@@ -102,15 +101,15 @@ def _foul_deck(scenario, rng, library):
 
 
 def _brc_change(scenario, rng, library):
-    """Return the wind veering or backing, and the ship following it."""
-    turned = rng.choice((-1, 1)) * rng.randrange(8, 31)
-    weather = scenario.weather
+    """Return the wind veering or backing, and the ship turning with it."""
+    turned = rng.choice((-1, 1)) * rng.randrange(3, 20)
+    weather, ship = scenario.weather, scenario.ship
     weather = replace(
         weather,
         wind_from_deg=whole_direction(weather.wind_from_deg + turned),
         aloft_from_deg=whole_direction(weather.aloft_from_deg + turned),
     )
-    return Disturbance(kind="brc", weather=weather, ship=into_the_wind(scenario.ship, weather, library, rng))
+    return Disturbance(kind="brc", weather=weather, ship=replace(ship, brc_deg=whole_direction(ship.brc_deg + turned)))
 
 
 _MAKERS = {

@@ -18,10 +18,11 @@ from trainer.practice.night.evening.numbers import POWER_LB
 from trainer.practice.night.evening.places import whole_direction
 from trainer.practice.night.evening.scenario import Flight, Load, Scenario, Ship, Times, Weather
 
-MOST_DRAWS = 2000
+MOST_DRAWS, DRAWS_OF_A_ROW = 2000, 80
 CASES = (3, 3, 3, 2, 1)  # the night is what the board is about
 NIGHT_AFTER_SUNSET_MIN = 35
 SQUADRONS = ("Lantern", "Thistle", "Anvil", "Bramble")  # invented
+SHORTEST_MIN = 20
 TYPE_NAME = "Tallowick"  # invented
 TO_THE_FIX_MIN = {1: (6, 7, 8), 2: (3, 4, 5), 3: (3, 4, 5)}
 NO_LOAD = Load(fuel_lb=0.0, stores_lb=0.0, retained_stores_lb=0.0, board_weight_lb=1.0)
@@ -36,8 +37,11 @@ def draw(seed, library, *, case=None):
     rng = random.Random(f"night {case or 'any'} {seed}")
     case = case or rng.choice(CASES)
     how = course(case, rng)
-    for _ in range(MOST_DRAWS):
-        scenario = _attempt(str(seed), case, how, rng, library)
+    row = rng.random()  # of the trim table, from its lightest to its heaviest: luck with the fuel must not choose it
+    for number in range(1, MOST_DRAWS):
+        if number % DRAWS_OF_A_ROW == 0:
+            row = rng.random()
+        scenario = _attempt(str(seed), case, how, row, rng, library)
         if scenario is not None and sound(scenario, library):
             return scenario
     raise DomainError(
@@ -75,7 +79,7 @@ def complete(scenario, library, seed):
     return scenario
 
 
-def _attempt(seed, case, how, rng, library):
+def _attempt(seed, case, how, row, rng, library):
     """Return a scenario that may break limits, None where the wind, the place or the fuel can't be had at all."""
     try:
         weather, launch = _weather(case, rng)
@@ -83,14 +87,14 @@ def _attempt(seed, case, how, rng, library):
         scenario = Scenario(
             seed=seed, case=case, ship=ship, weather=weather, load=NO_LOAD, flight=_flight(rng),
             divert=places.divert(weather, rng),
-            **_times_and_stack(launch, case, rng, library),
+            **_times_and_stack(launch, case, row, rng, library),
             departure_radial_deg=whole_direction(ship.brc_deg + rng.choice((-1, 1)) * rng.randrange(30, 121, 5)),
             clock_error_s=_clock_error(rng),
             tanker_give_lb=float(rng.randrange(1500, 2501, 100)),
         )  # fmt: skip
         scenario = disturbed(scenario, how, rng, library)
         scenario = replace(scenario, inbound=_checked_in(scenario, library, rng))
-        return _loaded(scenario, rng, library)
+        return _loaded(scenario, row, rng, library)
     except DomainError:
         return None
 
@@ -153,8 +157,8 @@ def _ship(weather, library, rng):
     return into_the_wind(steering, weather, library, rng)
 
 
-def _times_and_stack(launch, case, rng, library):
-    check_in = launch + rng.randrange(50, 71)
+def _times_and_stack(launch, case, row, rng, library):
+    check_in = launch + rng.randrange(SHORTEST_MIN, SHORTEST_MIN + 15 + int(row * 30))  # the lighter, the shorter
     fix = check_in + rng.choice(TO_THE_FIX_MIN[case])
     stack = places.stack(case, rng, library)
     own_push = fix + rng.randrange(8, 21)
@@ -165,8 +169,8 @@ def _times_and_stack(launch, case, rng, library):
     return {"times": times, "stack": stack}
 
 
-def _loaded(scenario, rng, library):
-    """Return ``scenario`` with the fuel that leads to its ending, and stores that reach into every row of the trims."""
+def _loaded(scenario, row, rng, library):
+    """Return ``scenario`` with the fuel that leads to its ending, and stores for a weight in that ``row`` of trims."""
     values = library.values
     usual = values["airframe.retained_stores_lb"]
     load = replace(NO_LOAD, retained_stores_lb=float(rng.randrange(int(usual * 0.2), int(usual * 1.6) + 1, 100)))
@@ -175,8 +179,8 @@ def _loaded(scenario, rng, library):
     aboard = _on_the_ball(scenario, last, rng) + values["airframe.approach_burn_lb"] + hold + last["fix_burn"]
     load = replace(load, fuel_lb=float(math.ceil((aboard + values["airframe.taxi_fuel_lb"]) / 100) * 100))
     empty = Night(replace(scenario, load=load), library)["gross_weight"]
-    stores = _weight_in_a_row(library.tables["airframe.trim_steps"], rng) - empty
-    load = replace(load, stores_lb=float(stores))
+    stores = _weight_in_the_row(library.tables["airframe.trim_steps"], row, rng) - empty
+    load = replace(load, stores_lb=float(stores), retained_stores_lb=min(load.retained_stores_lb, max(stores, 0.0)))
     own = empty + stores
     tolerance = values["airframe.board_tolerance_lb"]
     off = rng.choice((0, 0, 1, -1, 2, -2, 3, -3)) * tolerance
@@ -193,8 +197,8 @@ def _on_the_ball(scenario, last, rng):
     return rng.uniform(bingo + scenario.bolters * pattern, last["max_trap_fuel"])
 
 
-def _weight_in_a_row(table, rng):
-    """Return a weight of whole hundreds in a row of a step table; every row is as likely."""
-    row = rng.randrange(len(table.upto))
-    least = table.upto[row - 1] if row else max(table.low, table.upto[0] - 4000)
-    return rng.randrange(int(least // 100) + 1, int(table.upto[row] // 100) + 1) * 100
+def _weight_in_the_row(table, row, rng):
+    """Return a weight of whole hundreds in the row (0 to 1, lightest to heaviest) of a step table."""
+    place = min(int(row * len(table.upto)), len(table.upto) - 1)
+    least = table.upto[place - 1] if place else max(table.low, table.upto[0] - 2000)
+    return rng.randrange(int(least // 100) + 1, int(table.upto[place] // 100) + 1) * 100

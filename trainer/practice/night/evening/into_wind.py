@@ -7,7 +7,7 @@ from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 
 LESS_KN, MORE_KN = 3, 5  # the wind down the angle may differ this much from the one wanted
-OFF_COURSE_DEG = 10  # she is seldom dead into the wind
+OFF_COURSE_DEG = 14  # she is seldom dead into the wind
 
 
 def into_the_wind(ship, weather, library, rng=None):
