@@ -18,7 +18,7 @@ from trainer.practice.night.evening.numbers import POWER_LB
 from trainer.practice.night.evening.places import whole_direction
 from trainer.practice.night.evening.scenario import Flight, Load, Scenario, Ship, Times, Weather
 
-MOST_DRAWS, DRAWS_OF_A_ROW = 2000, 80
+MOST_DRAWS, DRAWS_OF_A_ROW = 600, 80
 CASES = (3, 3, 3, 2, 1)  # the night is what the board is about
 NIGHT_AFTER_SUNSET_MIN = 35
 SQUADRONS = ("Lantern", "Thistle", "Anvil", "Bramble")  # invented

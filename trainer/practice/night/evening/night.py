@@ -30,6 +30,11 @@ class Night:
             self._work(NUMBERS[name])
         return self._stated[name]
 
+    @property
+    def known(self):
+        """Return {name: stated value} of the numbers computed so far."""
+        return dict(self._stated)
+
     def exact(self, name):
         """Return the value of ``name`` before it is rounded."""
         self[name]
