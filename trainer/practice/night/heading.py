@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import timedelta, timezone
 
-from trainer.clock import Clock
+from trainer.clock import StillClock, SystemClock
 from trainer.decks.library import Library
 from trainer.practice import events
 from trainer.practice.evidence import custody
@@ -32,7 +32,7 @@ class Heading:
         return tuple((what, text) for what, text in named if text)
 
 
-def heading(library: Library, clock: Clock, store: Store | None) -> Heading:
+def heading(library: Library, clock: SystemClock | StillClock, store: Store | None) -> Heading:
     """Return the ``Heading`` of what is made now; without a ``store`` the pilot writes their name in."""
     event = events.upcoming(store, clock) if store else None
     return Heading(

@@ -6,7 +6,7 @@ import random
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from trainer.clock import Clock
+from trainer.clock import StillClock, SystemClock
 from trainer.decks.library import Library
 from trainer.decks.standards import Standard
 from trainer.practice import knowledge
@@ -107,7 +107,7 @@ def make_again(library: Library, standard: Standard, order: Order) -> Flown:
     )  # fmt: skip
 
 
-def weakness_of(store: Store, library: Library, clock: Clock) -> Callable[[str], float]:
+def weakness_of(store: Store, library: Library, clock: SystemClock | StillClock) -> Callable[[str], float]:
     """Return a function that tells how likely this pilot fails a drill today, 0 to 1."""
     beliefs, day = knowledge.beliefs(library.outlines.values(), store), knowledge.day_of(clock.now())
     return lambda drill_id: 1.0 - beliefs.chance(drill_id, day)
