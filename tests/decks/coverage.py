@@ -17,7 +17,26 @@ names. Where a kind of drill is missing, the last column says why.
 """
 
 # Why a phase has no drill of a kind.  A line that is no longer true fails the test.
-WHY_NOT = {}
+CALLS = COLUMNS[3:]
+WHY_NOT = {
+    "brief": dict.fromkeys(CALLS, "it is spoken in the ready room"),
+    "man-up": dict.fromkeys(CALLS, "no radio before there is power")
+    | {"computed": "nothing is reckoned at the ladder; weights stand under the catapult"},
+    "start-up": dict.fromkeys(CALLS, "hands and wands speak"),
+    "catapult": {"calls heard": "hands, wands and lights speak"},
+    "departure": dict.fromkeys(CALLS, "they stand under the Case in which they are made"),
+    "departure-1": dict.fromkeys(CALLS, "by day in the clear nobody speaks"),
+    "departure-2": {"calls heard": "none that Case III does not have"},
+    "recovery-2": dict.fromkeys(CALLS, "those of Case III until the ship is seen, of Case I after it"),
+    "pattern": {"calls heard": "the LSO alone speaks, and stands under lso"},
+    "lso": {"flows": "a call is answered, not recited; the order of the ball call stands under the pattern"},
+    "after-trap": dict.fromkeys(CALLS, "hands and wands speak"),
+    "shutdown": dict.fromkeys(CALLS, "hands and wands speak") | {"computed": "nothing is reckoned any more"},
+    "emergency": {"computed": "arithmetic never comes first; divert and bingo stand under fuel"},
+    "debrief": dict.fromkeys(CALLS, "it is spoken in the ready room"),
+    "comms": dict.fromkeys(("computed", "flows", *CALLS), "whole calls stand under the phase in which they are made"),
+    "other": dict.fromkeys(COLUMNS, "nothing is left over"),
+}
 
 
 def column(drill):
