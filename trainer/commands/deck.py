@@ -2,7 +2,8 @@
 
 `check FILE…` reports every fault, `list` the decks (or one deck's drills), `show DRILL` a sample question,
 `new KIND FILE` a commented template (computed, flow, recall, airframe, ship), `use airframe|ship NAME` chooses
-whose numbers are asked, `flags` tells what you marked as faulty.
+whose numbers are asked, `off NAME` and `on NAME` switch a deck, a drill or a flow off and on again, `find WORDS` looks
+for drills, `flags` tells what you marked as faulty and `flags --lift` asks it again.
 """
 
 import sys
@@ -23,6 +24,7 @@ def arguments(parser):
     parser.add_argument("names", nargs="*", metavar="NAME", help="files to check; a deck to list; a drill to show")
     parser.add_argument("--draws", type=int, default=10_000, metavar="N", help="draws per computed drill (10000)")
     parser.add_argument("--seed", default="sample", metavar="N", help="which sample question to show")
+    parser.add_argument("--lift", action="store_true", help="lift flags: those of the drills named, else all")
 
 
 def run(options, words, world):
@@ -116,12 +118,69 @@ def _require_sound(path):
 
 
 def _flags(options, world, screen):
-    with world.store(create=False) as store:
-        flags = store.flags()
+    from trainer.practice import left_out
+
+    with world.store(create=options.lift) as store:
+        if options.lift:
+            shelf = world.library()
+            flagged = [flag.drill_id for flag in left_out.flags(store)]
+            wanted = [left_out.meant(name, shelf) for name in options.names] if options.names else flagged
+            count = left_out.lift(store, wanted)
+            return [f"{count} flag{'' if count == 1 else 's'} lifted"], 0
+        flags = left_out.flags(store)
     if not flags:
         return ["nothing is flagged; `f` in practice flags a question"], 0
     lines = [f"{flag.at:%Y-%m-%d}  {flag.deck}  {flag.drill_id}: {flag.question['text']}" for flag in flags]
     return [text for line in lines for text in screen.wrap(printable(line), hanging="  ")], 0
 
 
-ACTIONS = {"check": _check, "list": _list, "show": _show, "new": _new, "use": _use, "flags": _flags}
+def _off(options, world, screen):
+    from trainer.practice import left_out
+
+    return _switched(options, world, screen, left_out.switch_off)
+
+
+def _on(options, world, screen):
+    from trainer.practice import left_out
+
+    return _switched(options, world, screen, left_out.switch_on)
+
+
+def _switched(options, world, screen, switch):
+    """Switch what is named off or on; then tell what is off."""
+    from trainer.practice import left_out
+
+    shelf = world.library()
+    with world.store(create=bool(options.names)) as store:
+        if options.names:
+            known = left_out.switched_off(store)
+            switch(store, [name if name in known else left_out.meant(name, shelf) for name in options.names])
+        off = left_out.switched_off(store)
+    lines = [_named_off(name, shelf) for name in off]
+    return [text for line in lines for text in screen.wrap(printable(line), hanging="  ")] or ["nothing is off"], 0
+
+
+def _named_off(name, shelf):
+    from trainer.drills import titles
+
+    if name in shelf.outlines:
+        return f"off: {name} – {titles.title(shelf.outlines[name])}"
+    return f"off: the deck {name}" if name in shelf.decks else f"off: {name} (not here any more)"
+
+
+def _find(options, world, screen):
+    from trainer.practice import finding
+
+    if not options.names:
+        raise UsageError("find needs words", hint="for example: trainer deck find clearing turn")
+    shelf = world.library()
+    found = [shelf.outlines[name] for name in finding.drills(options.names, shelf)]
+    if not found:
+        raise UsageError(f"no drill speaks of {' '.join(options.names)!r}", hint="`trainer deck list` shows the decks")
+    return deck_lists.drill_list(found, screen), 0
+
+
+ACTIONS = {
+    "check": _check, "list": _list, "find": _find, "show": _show, "new": _new, "use": _use, "off": _off, "on": _on,
+    "flags": _flags,
+}  # fmt: skip

@@ -1,8 +1,11 @@
 """Today's practice: five minutes of questions, where they buy the most."""
 
+import os
 import sys
+from difflib import get_close_matches
 
 from trainer.commands import early
+from trainer.errors import UsageError
 
 EXAMPLE = "trainer practice --minutes 10 --area marshal --area fuel"
 MINUTES = 5.0
@@ -17,27 +20,55 @@ def arguments(parser):
     parser.add_argument("--minutes", type=minutes, default=MINUTES, metavar="M", help="how long (5)")
     parser.add_argument("--questions", type=_count, metavar="N", help="how many questions, instead of minutes")
     parser.add_argument("--area", action="append", default=[], metavar="A", help="only this area (repeatable)")
-    parser.add_argument("--deck", action="append", default=[], metavar="FILE", help="only this deck (repeatable)")
+    parser.add_argument("--deck", action="append", default=[], metavar="NAME", help="only this deck: a name or a file")
+    parser.add_argument("--case", type=int, choices=(1, 2, 3), default=0, help="nothing that is for another Case alone")
+    parser.add_argument("about", nargs="*", metavar="WORDS", help="only what these words find: trim, clearing turn")
     parser.add_argument("--seed", metavar="N", help="draw the same questions again")
 
 
 def run(options, words, world):
     """Run one session in the terminal or through a pipe."""
-    plain = not (options.area or options.deck or options.seed)
+    plain = not (options.area or options.deck or options.seed or options.case or options.about)
     prompt = early.prompt_with_question(world, options.minutes, options.questions) if plain else None
     if prompt and prompt.left:
         return early.farewell(prompt)
 
     from trainer.practice.wish import Wish
 
+    files = tuple(deck for deck in options.deck if deck.endswith(".toml") or os.path.exists(deck))
     wish = Wish(
         minutes=options.minutes,
         questions=options.questions,
-        areas=tuple(options.area),
-        decks=tuple(options.deck),
+        areas=tuple(area.lower() for area in options.area),
+        decks=files,
+        deck_names=tuple(_deck(name, world) for name in options.deck if name not in files),
+        drills=_found(options.about, world) if options.about else (),
+        case=options.case,
         seed=options.seed,
     )
     practise(wish, world, prompt)
+
+
+def _deck(name, world):
+    """Return the name of the deck that ``name`` means, whatever its capitals."""
+    decks, wanted = world.library().decks, name.strip().lower().replace(" ", "-")
+    if wanted in decks:
+        return wanted
+    close = get_close_matches(wanted, decks, 1, 0.5)
+    hint = f"did you mean {close[0]}? " if close else ""
+    raise UsageError(f"there is no deck {name[:60]!r}", hint=f"{hint}`trainer deck list` shows them")
+
+
+def _found(about, world):
+    """Return the ids of the drills that the words ``about`` find."""
+    from trainer.practice import finding
+
+    found = finding.drills(about, world.library())
+    if not found:
+        raise UsageError(
+            f"no drill speaks of {' '.join(about)[:60]!r}", hint="`trainer deck find WORDS` looks for some"
+        )
+    return tuple(found)
 
 
 def today(world):

@@ -11,7 +11,7 @@ from trainer.decks.textfile import read_text
 from trainer.decks.unit_names import read_unit
 from trainer.decks.words import quoted
 from trainer.engine.tables import InterpolatedTable, StepTable
-from trainer.model import STATUSES, Source
+from trainer.model import STATUSES, WINGS, Source
 
 FORMAT = 1
 KINDS = {"airframes": "airframe", "ships": "ship"}
@@ -24,7 +24,8 @@ MOST_ROWS = 500
 class DataFile:
     """``kind`` is "airframe", "ship", "airwing", or "" for a file that lies in no such folder.
 
-    ``values`` and ``tables`` are named without the kind; ``sources`` and ``units`` are those of the tables.
+    ``values`` and ``tables`` are named without the kind; ``sources`` and ``units`` are those of the tables.  ``wings``
+    is what an airframe is, "" where the file does not say.
     """
 
     path: Path
@@ -33,6 +34,7 @@ class DataFile:
     name: str = ""
     title: str = ""
     invented: str = ""
+    wings: str = ""
     values: dict = field(default_factory=dict)
     tables: dict = field(default_factory=dict)
     sources: dict = field(default_factory=dict)
@@ -83,6 +85,7 @@ def _read_all(file, top):
     if file.name and file.name != file.path.stem:
         top.fault("name", f"{quoted(file.name)} must be the name of the file, {quoted(file.path.stem)}")
     file.title, file.invented = top.text("title", REQUIRED, longest=120), top.text("invented")
+    file.wings = top.word("wings", WINGS, "")
     values = top.table("values")
     for name in _names(values):
         number = values.number(name)

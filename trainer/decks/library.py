@@ -164,6 +164,7 @@ class Data:
         notes = {kind: file.invented for kind, file in self.files.items()}
         for kind, file in self.files.items():
             notes |= {f"{kind}.title": file.title, f"{kind}.name": file.name, f"{kind}.path": str(file.path)}
+            notes |= {f"{kind}.wings": file.wings} if file.wings else {}
         return notes
 
 

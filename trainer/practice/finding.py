@@ -1,7 +1,8 @@
-"""Finding a quantity of the engine by its name, by the trade's word for it, or by what is known of it."""
+"""Finding a quantity of the engine, or a drill, by its name, by the trade's word for it, or by what is asked."""
 
 import re
 
+from trainer.drills import titles
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import UsageError
 
@@ -25,13 +26,42 @@ def _texts(quantity):
 
 def _begins(quantity, word):
     """Return whether a word of ``quantity`` begins with ``word`` (a plural s aside)."""
-    stem = word.removesuffix("s") if len(word) > 3 else word
+    stem = _stem(word)
     spoken = " ".join(_texts(quantity)).lower()
     return any(part.startswith(stem) for part in re.split(r"[^\w°,.'/%]+", spoken))
 
 
 def _mentions(quantity, word):
     return any(word in text.lower() for text in _texts(quantity))
+
+
+def drills(words, library):
+    """Return the ids of the drills of ``library`` that ``words`` find, in their order.
+
+    A word finds a drill by its title, by what is asked, by its id, deck or area, or by its quantity, where a word of
+    these begins so; of drills found by title or quantity the others are left out.
+    """
+    wanted = [part for word in words for part in re.split(r"[\s_-]+", word.lower()) if part]
+    close = [name for name, drill in library.outlines.items() if _all_begin(wanted, _close_texts(drill))]
+    return close or [name for name, drill in library.outlines.items() if _all_begin(wanted, _far_texts(drill))]
+
+
+def _close_texts(drill):
+    quantity = QUANTITIES.get(drill.quantity)
+    return (drill.id.replace("-", " "), titles.title(drill), *(_texts(quantity) if quantity else ()))
+
+
+def _far_texts(drill):
+    return (*_close_texts(drill), drill.label, drill.deck.replace("-", " "), drill.area)
+
+
+def _all_begin(wanted, texts):
+    spoken = re.split(r"[^\w°,.'/%]+", " ".join(texts).lower())
+    return bool(wanted) and all(any(part.startswith(_stem(word)) for part in spoken) for word in wanted)
+
+
+def _stem(word):
+    return word.removesuffix("s") if len(word) > 3 else word
 
 
 def named(text):

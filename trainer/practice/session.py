@@ -13,6 +13,7 @@ from trainer.errors import DisplacedError, DomainError, StorageError
 from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question, is_right
 from trainer.practice import asked_first, opening, summary, wish
 
+KNOWN_ALREADY = "you said that you know it"
 RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
 
 
@@ -158,7 +159,10 @@ class Session:
     @cached_property
     def _drills(self):
         """Return the outlines of the drills that the wish allows, by id."""
-        return wish.wanted(self._wish, self._library.outlines)
+        from trainer.practice import left_out
+
+        gone = left_out.ids(self._store, self._library)
+        return wish.wanted(self._wish, {name: one for name, one in self._library.outlines.items() if name not in gone})
 
     @cached_property
     def syllabus(self):
@@ -218,6 +222,15 @@ class Session:
 
         if self._question.kind == "flow":
             recitation.get_ready(self._drill(self._question))
+
+    def is_an_answer(self, word):
+        """Return whether a ``word`` of command can itself be an answer to the question on screen."""
+        if self._question.form == "listen" and word == "?":
+            return True  # of a call that was heard: not copied
+        if len(word) > 1 or self._question.form != "recall":
+            return False
+        drill = self._drill(self._question)
+        return any(word == text.strip().lower() for text in (*drill.accept, *drill.refuse, *drill.choices))
 
     def read_line(self, text):
         """Read one line of a recitation; raises ``AnswerError`` for one that can't be told from another."""
@@ -294,8 +307,25 @@ class Session:
             answer=outcome.recorded if outcome else None,
             at=self._clock.now(),
         )
+        self._store.set_opening(None)  # it may be of the same drill
         if outcome in self._done:
             self._take_back(outcome)
+        self._choosing.flagged(asked.drill_id)
+        return True
+
+    def know_it(self):
+        """Leave the question on screen: the person knows it, and is asked once in the next session to prove it."""
+        asked_first.add(self._store, {self._question.drill_id: KNOWN_ALREADY})
+        self._choosing.flagged(self._question.drill_id)
+
+    def not_for_me(self, question=None):
+        """Ask the drill of ``question`` (None: the one answered last) no more; return False if there is none."""
+        from trainer.practice import left_out
+
+        asked = question or (self._last.question if self._last else None)
+        if asked is None:
+            return False
+        left_out.switch_off(self._store, [asked.drill_id])
         self._choosing.flagged(asked.drill_id)
         return True
 
@@ -375,7 +405,8 @@ class Session:
         if not (self._wish.plain and self._done):
             return
         self._choosing.keep_prices()
-        drill_id = self._choosing.pick()
+        # What is asked first is asked with its reason, which a question kept for a cold start has not.
+        drill_id = None if asked_first.listed(self._store) else self._choosing.pick()
         if drill_id is not None:
             question = self._make(drill_id, f"{self._seed}/opening")
             # A call that is heard can't be put on the screen before the line editor is there to take it off.

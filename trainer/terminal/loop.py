@@ -54,7 +54,7 @@ def _answer(session, prompt, question):
     while True:
         line, seconds = prompt.ask(lambda now: screens.status(session.remaining_s(), spent + now, question, steps))  # noqa: B023
         spent += seconds
-        word = line.strip().lower()
+        word = _command(session, line)
         try:
             if word in COMMANDS:
                 hint_used = hint_used or word == "h"
@@ -74,6 +74,14 @@ def _answer(session, prompt, question):
             say_or_raise(prompt, error)
             continue
         return _judge(session, prompt, outcome)
+
+
+def _command(session, line):
+    """Return the word of command that ``line`` is, "" for an answer: what can be one is one, unless ? leads it."""
+    word = line.strip().lower()
+    if word.startswith("?") and word[1:] in {*COMMANDS, "s"}:
+        return word[1:]
+    return "" if session.is_an_answer(word) else word
 
 
 def _complete(session, line, steps):
@@ -131,8 +139,22 @@ def _why(session, prompt, question):
 
 def _flag(session, prompt, question):
     session.flag(question)
-    prompt.say(screens.FLAGGED)
+    _say(prompt, screens.FLAGGED)
     return True
+
+
+def _known(session, prompt, question):
+    if question is None:
+        return False
+    session.know_it()
+    _say(prompt, screens.KNOWN)
+    return True
+
+
+def _not_for_me(session, prompt, question):
+    gone = session.not_for_me(question)
+    _say(prompt, screens.NOT_FOR_ME if gone else screens.NOTHING_TO_UNDO)
+    return gone and question is not None
 
 
 def _undo(session, prompt, question):
@@ -145,8 +167,26 @@ def _quit(session, prompt, question):
     raise Leave
 
 
-COMMANDS = {"h": _hint, "w": _why, "f": _flag, "u": _undo, "q": _quit}
-AFTERWARDS = ("w", "f", "u", "q")  # what means something once the verdict is there
+def _help(session, prompt, question):
+    _lines(prompt, screens.keys(prompt.look))
+
+
+COMMANDS = {
+    "?": _help,
+    "help": _help,
+    "h": _hint,
+    "w": _why,
+    "k": _known,
+    "x": _not_for_me,
+    "f": _flag,
+    "u": _undo,
+    "q": _quit,
+}
+AFTERWARDS = ("w", "x", "f", "u", "q")  # what means something once the verdict is there
+
+
+def _say(prompt, text):
+    _lines(prompt, [(line, "") for line in prompt.look.wrap(text)])
 
 
 def _lines(prompt, lines):

@@ -7,9 +7,21 @@ CAUTION = (
     " wing's instructions and licensed instruction govern."
 )
 WIDE = 60  # columns from which on a line may hold two things
-KEYS = "h hint · s solution · w why · f flag a fault · u undo · q stop"
-PAUSE = "Enter goes on (w why, u undo, f flag, q stop)"
-FLAGGED = "Flagged as faulty; it does not count. `trainer deck show` names its file and line."
+KEYS = "h hint · s solution · ? all that can be typed · q stop"
+HELP = {
+    "h": "a hint; a right answer after it counts half",
+    "s": "the solution; it counts as not known",
+    "w": "why: the worked solution of the last answer",
+    "k": "known already: asked once in the next session, to prove it",
+    "x": "not for me: asked no more",
+    "f": "flag a question that is faulty; it does not count",
+    "u": "undo the last answer",
+    "q": "stop; so does Ctrl-D",
+}
+PAUSE = "Enter goes on (w why, u undo, f flag, x not for me, q stop)"
+FLAGGED = "Flagged as faulty: it does not count, and is not asked until `trainer deck flags --lift` lifts the flag."
+KNOWN = "Good: it is asked once in the next session, to prove it."
+NOT_FOR_ME = "It is asked no more; `trainer deck on` lists what is switched off and brings it back."
 UNDONE = "The last answer is withdrawn; the same drill comes again."
 NOTHING_GRADED = [("", ""), ("Nothing was graded. The first question waits for you.", "")]
 NOTHING_TO_UNDO = "There is no answer in this session to undo."
@@ -102,6 +114,14 @@ def solution(lines, look):
 def hint(question, look):
     """Return the hint of the question."""
     return _wrapped(look, f"Hint: {printable(question.hint) or 'there is none for this one'}", "quiet")
+
+
+def keys(look):
+    """Return what can be typed instead of an answer."""
+    lines = _wrapped(look, "Type the answer as you would write it, or one of these:", "quiet")
+    for letter, text in HELP.items():
+        lines += [(line, "quiet") for line in look.wrap(f"  {letter}  {text}", hanging="     ")]
+    return [*lines, *_wrapped(look, "Where a letter is itself an answer, write ? before it: ?h", "quiet")]
 
 
 def nothing_yet(look):
