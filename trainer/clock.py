@@ -78,6 +78,9 @@ class StillClock:
         return self.instant.timestamp()
 
 
+Clock = SystemClock | StillClock  # (a Protocol would load typing at every start)
+
+
 def clock_from_environment(environ=os.environ):
     """Return a ``StillClock`` if ``TRAINER_NOW`` is set, else the ``SystemClock``.
 

@@ -22,6 +22,7 @@ def arguments(parser):
     parser.add_argument("what", choices=tuple(ACTIONS), help="what to do")
     parser.add_argument("file", nargs="?", metavar="FILE", help="the copy to write or take, or the damaged file")
     parser.add_argument("--yes", action="store_true", help="erase without asking")
+    parser.add_argument("--same-pilot", action="store_true", help="merge: both are yours, with no answer in common")
 
 
 def run(options, words, world):
@@ -67,6 +68,25 @@ def _restore(options, world):
     return lines + ([f"what was there before is kept as {kept}"] if kept else []), 0
 
 
+def _merge(options, world):
+    from trainer.store.merge import merge
+
+    if not options.file:
+        raise UsageError("merge needs the other copy", hint="for example: trainer data merge from-the-laptop.db")
+    done = merge(
+        world.home, Path(options.file), update=after_review, model=model(), clock=world.clock,
+        same_pilot=options.same_pilot, progress=Progress,
+    )  # fmt: skip
+    if done.kept is None:
+        return [f"nothing new in {options.file}: its reviews are all here"], 0
+    lines = [f"{done.new:,} reviews came in; there are {done.reviews:,} now"]
+    for name, (count, head) in zip(("here", "there"), done.ends, strict=True):
+        lines.append(f"the chain {name} had {count:,} reviews and ended with {head[:16] or 'nothing'}")
+    if done.renumbered:
+        lines.append("the chain is made anew in the order of time; reports from before quote the old ends")
+    return [*lines, f"what was here before is kept as {done.kept}"], 0
+
+
 def _salvage(options, world):
     from trainer.store.salvage import salvage
 
@@ -93,6 +113,7 @@ ACTIONS = {
     "verify": _verify,
     "backup": _backup,
     "restore": _restore,
+    "merge": _merge,
     "salvage": _salvage,
     "erase": _erase,
 }

@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from trainer.clock import offset_min
+from trainer.clock import Clock, offset_min
 from trainer.drills import grading
 from trainer.engine.quantities import ENGINE_VERSION
 from trainer.model import Drill, Grade, Question, Review
 from trainer.practice import knowledge
 
 if TYPE_CHECKING:
-    from trainer.clock import StillClock, SystemClock
     from trainer.decks.library import Library
     from trainer.memory.belief import Beliefs
     from trainer.store.records import Recorded
@@ -36,7 +35,7 @@ class Recorder:
         self,
         *,
         store: Store,
-        clock: SystemClock | StillClock,
+        clock: Clock,
         library: Library,
         beliefs: Beliefs,
         mode: str,

@@ -75,37 +75,36 @@ def restore(home, file, *, clock):
     Other windows that are open go on with the restored data.
     """
     path, file = paths.database(home), Path(file)
+    with told(path):
+        if path.exists() and path.samefile(file):
+            raise StorageError(f"{file} is the data themselves", hint="name a copy of them")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with ready(file, path, rows.utc_text(clock.now())) as part:
+            return put_in_place(part, path, f"{clock.local():%Y-%m-%d-%H%M%S}", "restore")
+
+
+@contextlib.contextmanager
+def ready(file, path, at):
+    """Yield a file beside ``path`` with what the copy ``file`` holds, in today's tables.
+
+    Windows that are open know no others.  It says that it was put in place ``at`` (UTC text), so that they go on
+    with it.  Raises ``StorageError`` for a file that is no sound copy.
+    """
     with told(file):
         if not file.is_file():
             what = "is no file" if file.exists() else "is not there"
             raise StorageError(f"{file} {what}", hint="`trainer data where` lists the copies")
-    source = _opened(file, check=_check_copy)
-    try:
-        with told(path):
-            if path.exists() and path.samefile(file):
-                raise StorageError(f"{file} is the data themselves", hint="name a copy of them")
-            path.parent.mkdir(parents=True, exist_ok=True)
-            with _ready(source, path, rows.utc_text(clock.now())) as part:
-                return put_in_place(part, path, f"{clock.local():%Y-%m-%d-%H%M%S}", "restore")
-    finally:
-        source.close()
-
-
-@contextlib.contextmanager
-def _ready(source, path, at):
-    """Yield a file beside ``path`` with what ``source`` holds, in today's tables: windows that are open know no others.
-
-    It says that it was put in place ``at`` (UTC text), so that those windows go on with it.
-    """
     with files.part_of(path.with_name("reviews-put-back.db")) as part:
-        files.copy_database(source, part)
-        connection = sqlite3.connect(part, isolation_level=None)
+        source = _opened(file, check=_check_copy)
         try:
+            with told(path):
+                files.copy_database(source, part)
+        finally:
+            source.close()
+        with told(path), contextlib.closing(sqlite3.connect(part, isolation_level=None)) as connection:
             if schema.version(connection) < schema.SCHEMA:
                 schema.apply(connection)
             mark_put_back(connection, at)
-        finally:
-            connection.close()
         yield part
 
 
@@ -117,7 +116,7 @@ def erase(home):
     path = paths.database(home)
     with told(path):
         if path.is_file():
-            _refuse_if_open(path, "nothing was erased")
+            refuse_if_open(path, "nothing was erased")
         found = [*files.with_helpers(path), *sorted(path.parent.glob(f"{path.name}.*.part*"))]
         found += sorted(path.parent.glob("reviews-*.db*"))
         found += sorted(folder(home).glob("reviews-*.db*"))
@@ -181,6 +180,12 @@ def _refuse_unsound(connection, path, step):
         raise unsound(path, sentence)
 
 
+def refuse_unsound(path, called=None):
+    """Raise ``StorageError`` where the database ``path`` (``called`` so in the message) is not as it was stored."""
+    with contextlib.closing(_opened(path)) as connection:
+        _refuse_unsound(connection, called or path, lambda: None)
+
+
 def _copy(path, target, check=lambda connection: None):
     connection = _opened(path)
     try:
@@ -235,7 +240,7 @@ def put_in_place(part, path, stamp, verb):
         _raise_unless_lost(error)  # it opens, but a page of it is damaged: it can't be kept as a tidy copy
     finally:
         files.close(connection)
-    _refuse_if_open(path, f"nothing was {verb}d")
+    refuse_if_open(path, f"nothing was {verb}d")
     return _set_aside(part, path, stamp)
 
 
@@ -280,7 +285,7 @@ def _set_aside(part, path, stamp):
     return kept
 
 
-def _refuse_if_open(path, consequence):
+def refuse_if_open(path, consequence):
     """Raise ``StorageError`` while another window has the file open: only alone can the mode be changed."""
     connection = sqlite3.connect(path, timeout=0.5, isolation_level=None)
     try:

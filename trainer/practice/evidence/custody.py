@@ -20,7 +20,7 @@ def pilot(store, chain, *, name="", call_sign=""):
     sign = call_sign or ("" if name else store.setting(CALL_SIGN, "") or "")
     shown = sign or name or store.setting(NAME, "") or "unnamed pilot"
     # The first review is the same in every export of one pilot, and is nobody else's.
-    opaque = hashlib.sha256(f"pilot {chain.first}".encode("ascii")).hexdigest()[:16] if chain.first else ""
+    opaque = hashlib.sha256(f"pilot {chain.origin}".encode("ascii")).hexdigest()[:16] if chain.origin else ""
     return {"name": shown, "is_call_sign": bool(sign), "id": opaque}
 
 
