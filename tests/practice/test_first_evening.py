@@ -57,10 +57,10 @@ def test_the_trim_table_is_shown_once(evening):
 
 
 def test_another_stage_begins_with_its_own_core(evening, shelf):
-    session = evening(questions=4)
+    session = evening(questions=3)
     session.store.set_setting(CHOSEN, "fuel")
     first = [question.drill_id for question in asked(session)]
-    assert first == list(session.syllabus.members("fuel").core[:4])
+    assert first == list(session.syllabus.members("fuel").core[:3])
 
 
 def test_reference_is_never_asked_on_an_ordinary_day_even_if_it_was_met(evening):

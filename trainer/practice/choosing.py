@@ -11,7 +11,7 @@ from trainer.practice import knowledge, unsettled
 
 APART = 3  # other questions between two of the same drill
 IN_A_ROW = 3  # as many questions of one area may follow each other, where there is another to be asked
-AHEAD = 10  # new drills that are weighed at a time; one of them may be asked, the next in order
+AHEAD = 40  # new drills that are weighed at a time; one of them may be asked, the next in order
 PRICES = "daily prices"
 HIGHEST_PRICE = 1e6  # right answers a second; no minute can buy more
 
