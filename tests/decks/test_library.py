@@ -9,8 +9,9 @@ import pytest
 
 from tests.decks.samples import ALL, FORMULA, HEAD, RECALL
 from tests.decks.test_datafile import SHIP
-from trainer.decks import library
-from trainer.errors import UsageError
+from trainer.decks import library, standards
+from trainer.decks.check import check, everything
+from trainer.errors import DeckError, UsageError
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -174,3 +175,56 @@ def test_the_signature_needs_no_parser_and_no_arrays():
 def test_a_whole_deck_loads(write, home):
     write({"shipped/sample.toml": ALL})
     assert len(library.load(home).drills) == 6
+
+
+def test_a_bad_stage_or_standard_costs_a_line_and_another_stands_in(write, home):
+    good = 'format = 1\nname = "board"\ntitle = "{}"\n[all]\nshare = 0.5\n'
+    write({
+        "shipped/one.toml": recall("one", "one-a"),
+        "shipped/standards/board.toml": good.format("Shipped"),
+        "own/standards/board.toml": good.format("Own").replace("0.5", "5"),
+        "own/standards/lost.toml": recall("lost", "lost-a"),
+        "own/stages/mine.toml": "core = 7",
+    })  # fmt: skip
+    loaded = library.load(home)
+    assert list(loaded.drills) == ["one-a"]
+    assert [Path(line.split(".toml")[0]).name for line in loaded.told] == ["mine", "board", "lost"]
+    assert standards.find("board", home).title == standards.find("gone", home).title == "Shipped"
+    with pytest.raises(DeckError):
+        standards.load(home, "board")
+
+
+STANDS = 'format = 1\nname = "x"\ntitle = "X"\n'
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "belongs"),
+    [
+        ("x.toml", STANDS + "[values]\nspeed_kn = 20\n", "folder airframes or ships"),
+        ("x.toml", STANDS + 'core = ["one-a"]\n', "folder stages"),
+        ("airframes/x.toml", recall("x", "x-a"), "the folder decks itself"),
+        ("stages/x.toml", STANDS + "[all]\nshare = 0.5\n", "folder standards"),
+        ("standards/x.toml", STANDS + 'core = ["one-a"]\n', "folder stages"),
+    ],
+)
+def test_a_file_in_the_wrong_folder_is_told_where_it_belongs(write, home, place, text, belongs):
+    write({"shipped/one.toml": recall("one", "one-a"), f"own/{place}": text})
+    loaded = library.load(home)
+    assert list(loaded.drills) == ["one-a"]
+    assert len(loaded.told) == 1 and belongs in loaded.told[0]
+    faults = check([home / "decks" / place], home=home)
+    assert len(faults) == 1 and belongs in faults[0].message
+
+
+def test_all_that_would_be_loaded_can_be_checked(write, home, shipped):
+    write({
+        "shipped/one.toml": recall("one", "one-a"),
+        "shipped/two.toml": recall("two", "two-a"),
+        "own/two.toml": recall("two", "mine"),
+        "own/ships/mine.toml": SHIP.replace("= 9", '= "9"'),
+        "own/stages/late.toml": STANDS.replace('"x"', '"late"') + 'core = ["nobody"]\n',
+    })  # fmt: skip
+    paths = everything(home)
+    assert shipped / "two.toml" not in paths and len(paths) == 4
+    told = [f"{Path(fault.file).name}: {fault.message}" for fault in check(paths, home=home)]
+    assert told == ['mine.toml: "9" must be a number', 'late.toml: there is no drill "nobody"']

@@ -69,7 +69,7 @@ def _set(options, store, world):
     if unknown:
         raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
     if options.standard:
-        standards.find(options.standard, world.home)
+        standards.load(world.home, options.standard)
     name = stage_files.named(Syllabus(world.library(), world.home), options.stage) if options.stage else ""
     before = events.upcoming(store, world.clock)
     event = events.set_event(

@@ -1,9 +1,9 @@
 """Check, list and show decks, and start a new one.
 
-`check FILE…` reports every fault, `list` the decks (or one deck's drills), `show DRILL` a sample question,
-`new KIND FILE` a commented template (computed, flow, recall, airframe, ship), `use airframe|ship NAME` chooses
-whose numbers are asked, `off NAME` and `on NAME` switch a deck, a drill or a flow off and on again, `find WORDS` looks
-for drills, `flags` tells what you marked as faulty and `flags --lift` asks it again.
+`check FILE…` reports every fault (without a name: of all that would be loaded), `list` the decks (or one deck's
+drills), `show DRILL` a sample question, `new KIND FILE` a commented template (computed, flow, recall, airframe, ship),
+`use airframe|ship NAME` chooses whose numbers are asked, `off NAME` and `on NAME` switch a deck, a drill or a flow off
+and on again, `find WORDS` looks for drills, `flags` tells what you marked as faulty and `flags --lift` asks it again.
 """
 
 import sys
@@ -11,6 +11,7 @@ from pathlib import Path
 
 from trainer.commands.world import CHOSEN
 from trainer.decks.files import FOLDERS
+from trainer.decks.words import in_shell
 from trainer.errors import DeckError, UsageError
 from trainer.terminal import deck_lists, look, screens
 from trainer.terminal.look import printable
@@ -45,15 +46,13 @@ def candidates(before, world):
 
 
 def _check(options, world, screen):
-    if not options.names:
-        raise UsageError("check needs a file or a folder", hint="for example: trainer deck check decks")
-    from trainer.decks.check import check
+    from trainer.decks.check import check, everything
     from trainer.drills import computed
     from trainer.terminal.progress import Progress
 
     with Progress("computed drills tried", world.clock) as progress:
         draw = progress.counting(computed.draw)
-        faults = check(options.names, draws=options.draws, draw=draw, home=world.home)
+        faults = check(options.names or everything(world.home), draws=options.draws, draw=draw, home=world.home)
     if faults:
         return [*map(str, faults), "", f"{len(faults)} fault{'s' if len(faults) > 1 else ''}"], 1
     return ["no faults"], 0
@@ -90,7 +89,7 @@ def _new(options, world, screen):
 
     kind, path = options.names
     written = templates.write(kind, Path(path))
-    return screen.wrap(f"wrote {written}; edit it, then `trainer deck check {written}`"), 0
+    return screen.wrap(f"wrote {written}; edit it, then `trainer deck check {in_shell(written)}`"), 0
 
 
 def _use(options, world, screen):

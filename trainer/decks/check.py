@@ -5,6 +5,7 @@ Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
 
 from pathlib import Path
 
+from trainer import paths as folders
 from trainer.decks import said, stages, standards
 from trainer.decks.crossing import WHAT, crossing_faults, entries
 from trainer.decks.datafile import kind_of, read_data
@@ -28,8 +29,10 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     files, faults = expand(paths)
     lists = [path for path in files if folder_of(path) in (said.FOLDER, stages.FOLDER, standards.FOLDER)]
     files = [path for path in files if path not in lists]
-    data_files = [read_data(path) for path in files if is_data(path)]
-    decks = [read_file(path) for path in files if not is_data(path)]
+    # Whatever lies beside the decks is loaded as one.
+    data_files = [path for path in files if is_data(path) and (kind_of(path) or path.parent not in _loaded(home))]
+    decks = [read_file(path) for path in files if path not in data_files]
+    data_files = [read_data(path) for path in data_files]
     faults += [fault for file in (*data_files, *decks) for fault in file.faults]
     found = listing(home)
     data = surroundings(found, data_files, airframe, ship)
@@ -43,6 +46,18 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     if draws:
         faults += tried(decks, data, faults, draws=draws, draw=draw, seed=seed)
     return sorted(set(faults), key=lambda fault: (fault.file, fault.line, fault.message))
+
+
+def everything(home=None):
+    """Return every file that would be loaded: decks, numbers, stages, standards, and how people say steps."""
+    found = listing(home)
+    files = [*found.all(), *stages.listing(home).values(), *standards.listing(home).values()]
+    return [*files, *(path for folder in _loaded(home) for path in toml_files(folder / said.FOLDER).values())]
+
+
+def _loaded(home):
+    """Return the folders that decks are loaded from."""
+    return [folders.shipped_decks(), *([folders.own_decks(home)] if home else [])]
 
 
 def expand(paths):

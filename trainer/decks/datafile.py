@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
+from trainer.decks.belonging import misplaced
 from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.shape import NAME, REQUIRED, Table
 from trainer.decks.tables import parse
@@ -70,7 +71,10 @@ def read_data(path):
     file.text = source.text
     parsed = parse(source.text, source.hash)
     findings = Findings(path)
-    if parsed.data or not parsed.syntax:
+    elsewhere = misplaced(parsed.data, "data")
+    if elsewhere:
+        findings.add((), elsewhere)
+    elif parsed.data or not parsed.syntax:
         _read_all(file, Table(parsed.data, (), findings))
     found = findings.faults(lambda place: file.lines.line(place), lambda at: bool(parsed.blanked))
     file.faults = shortened(of_syntax(path, parsed) + found)

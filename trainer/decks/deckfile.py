@@ -5,6 +5,7 @@ from bisect import bisect_right
 from importlib import import_module
 from pathlib import Path
 
+from trainer.decks.belonging import misplaced
 from trainer.decks.deck import Deck, DeckFile
 from trainer.decks.fault import Fault, Findings, of_syntax, shortened
 from trainer.decks.read_common import Setting, read_sources
@@ -39,7 +40,10 @@ def read_file(path):
     parsed = parse(source.text)
     file = DeckFile(path=path, text=source.text, tables=parsed.data)
     findings = Findings(path)
-    if parsed.data or not parsed.syntax:
+    elsewhere = misplaced(parsed.data, "deck")
+    if elsewhere:
+        findings.add((), elsewhere)
+    elif parsed.data or not parsed.syntax:
         _read_all(file, Table(parsed.data, (), findings), source)
     syntax = of_syntax(path, parsed)
     found = findings.faults(file.line_of, _unreadable(source.text, parsed.blanked))

@@ -6,7 +6,8 @@ from functools import cached_property
 from hashlib import sha256
 from typing import Any
 
-from trainer.decks.files import listing, signature
+from trainer import paths
+from trainer.decks.files import listing, signature, toml_files
 from trainer.errors import DeckError, TrainerError
 from trainer.model import Drill, Outline
 
@@ -118,9 +119,10 @@ def load(home=None, *, files=(), airframe="", ship=""):
     keys = [f"{file.path.stem}:{file.deck.hash if file.deck else ''}" for file in decks]
     keys += [key_of(path) for path in (*chosen.values(), *found.replaced)]
     together = sha256("\n".join((*chosen, *keys)).encode()).hexdigest()
+    told = [] if files else own_lists(home)
     if index.is_sound(together) and not any(file.faults for file in decks):
         index.keep()
-        return library_of(decks, data, signed)
+        return library_of(decks, data, signed, told=tuple(told))
     from trainer.decks.resting import lines, resting
 
     others = _ids_elsewhere(home, files, found, index)
@@ -130,10 +132,23 @@ def load(home=None, *, files=(), airframe="", ship=""):
         index.note_sound(together, decks)
     if not files:
         index.keep()
-    shelf = library_of(decks, data, signed, rests=rests, faults=tuple(faults), told=tuple(lines(faults, costs)))
+    shelf = library_of(decks, data, signed, rests=rests, faults=tuple(faults), told=(*lines(faults, costs), *told))
     if files and faults and not shelf.outlines:
         raise DeckError(faults)
     return shelf
+
+
+def own_lists(home):
+    """Return a line for each stage or standard of the user's own that has faults: the others stand in."""
+    own = paths.own_decks(home) if home else None
+    if own is None or not own.is_dir():
+        return []
+    from trainer.decks import stages, standards
+    from trainer.decks.resting import lines
+
+    found = [stages.read(path)[1] for path in toml_files(own / stages.FOLDER).values()]
+    found += [standards.read(path)[1] for path in toml_files(own / standards.FOLDER).values()]
+    return lines((fault for faults in found for fault in faults), {})
 
 
 class Data:

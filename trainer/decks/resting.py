@@ -6,7 +6,7 @@ from trainer.decks.crossing import crossing_faults, wrong_reference
 from trainer.decks.datafile import DataFile
 from trainer.decks.deck import DeckFile
 from trainer.decks.fault import Fault
-from trainer.decks.words import printable
+from trainer.decks.words import in_shell
 
 Resting = set[tuple[str, str]]  # (path of the deck, id)
 
@@ -65,6 +65,4 @@ def lines(faults: Iterable[Fault], costs: Mapping[str, int]) -> list[str]:
 def _line(fault, more, cost):
     further = f" and {more} more fault{'s' if more > 1 else ''}" if more else ""
     rest = {0: "nothing else is touched", 1: "one drill rests"}.get(cost, f"{cost} drills rest")
-    path = printable(fault.file)
-    shown = f'"{path}"' if " " in path else path
-    return f"{fault}{further}; {rest} – `trainer deck check {shown}` tells all"
+    return f"{fault}{further}; {rest} – `trainer deck check {in_shell(fault.file)}` tells all"

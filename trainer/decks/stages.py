@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
+from trainer.decks.belonging import misplaced
 from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
 from trainer.decks.files import toml_files
 from trainer.decks.shape import ID, REQUIRED, Table
@@ -87,7 +88,10 @@ def read(path, *, drills=None, decks=None, others=None):
         return None, [Fault(file=str(path), line=line, drill="", message=broken)]
     parsed, findings = parse(source.text, source.hash), Findings(path)
     stage = None
-    if parsed.data or not parsed.syntax:
+    elsewhere = misplaced(parsed.data, "stage")
+    if elsewhere:
+        findings.add((), elsewhere)
+    elif parsed.data or not parsed.syntax:
         stage = _stage(Table(parsed.data, (), findings), path, drills, decks)
         _check_names(stage, findings, others or {})
     faults = of_syntax(path, parsed)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 from trainer import paths
+from trainer.decks.belonging import misplaced
 from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.tables import parse
@@ -101,8 +102,17 @@ def _usual(known):
 
 
 def find(name="", home=None):
-    """Return the ``Standard`` called ``name`` as ``load`` does, whatever drills there are."""
-    return load(home, name)
+    """Return the ``Standard`` called ``name`` as ``load`` does, whatever drills there are.
+
+    Where its file has gone or has faults the shipped one of that name stands in, else the usual one: a file that was
+    chosen once must not stop anything.
+    """
+    try:
+        return load(home, name)
+    except (UsageError, DeckError):
+        if name in listing():
+            return load(None, name)
+        return load(None)
 
 
 def read(path, *, drills=None):
@@ -113,7 +123,10 @@ def read(path, *, drills=None):
         return None, [Fault(file=str(path), line=line, drill="", message=broken)]
     parsed, findings = parse(source.text, source.hash), Findings(path)
     standard = None
-    if parsed.data or not parsed.syntax:
+    elsewhere = misplaced(parsed.data, "standard")
+    if elsewhere:
+        findings.add((), elsewhere)
+    elif parsed.data or not parsed.syntax:
         standard = _standard(Table(parsed.data, (), findings), path, drills)
     faults = of_syntax(path, parsed)
     faults += findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))

@@ -47,6 +47,16 @@ def quoted(value):
     return printable(value)
 
 
+def in_shell(path):
+    """Return ``path`` as it can be typed in a shell, safe to print.
+
+    >>> in_shell("my decks/a.toml")
+    '"my decks/a.toml"'
+    """
+    shown = printable(path)
+    return f'"{shown}"' if " " in shown else shown
+
+
 def nearest(word, options, *, cutoff=0.6):
     """Return ``; did you mean "…"?`` for the option most like ``word``, "" when none is near."""
     import difflib

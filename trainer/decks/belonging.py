@@ -1,0 +1,30 @@
+"""Which kind of file this is, by what stands in it: a file in the wrong folder is told where it belongs."""
+
+from collections.abc import Mapping
+from typing import Any
+
+# kind -> (what it is called, where it lies)
+PLACES = {
+    "deck": ("a deck", "it belongs beside the other decks, in the folder decks itself"),
+    "data": ("an airframe or a ship", "it belongs into the folder airframes or ships"),
+    "stage": ("a stage", "it belongs into the folder stages"),
+    "standard": ("a standard", "it belongs into the folder standards"),
+}
+# kind -> top-level keys that no other kind has
+MARKS = {
+    "deck": {"deck", "computed", "flow", "recall", "call", "listen"},
+    "data": {"values", "table"},
+    "stage": {"core", "more"},
+    "standard": {"all", "area", "flows"},
+}
+
+
+def misplaced(tables: Mapping[str, Any], kind: str) -> str:
+    """Return where a file with these top-level ``tables`` belongs, "" where it may well be of ``kind``."""
+    if MARKS[kind] & tables.keys():
+        return ""
+    for other, marks in MARKS.items():
+        if marks & tables.keys():
+            what, where = PLACES[other]
+            return f"this is {what}, not {PLACES[kind][0]}; {where}"
+    return ""
