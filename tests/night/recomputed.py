@@ -119,8 +119,6 @@ def _departure(scenario, values, tables, found):
     out = Flight(ship.brc_deg, ship.speed_kn, feet=feet)
     climb_nm, gate_nm = values["airwing.climb_distance_nm"], values["airwing.first_gate_nm"]
     out.fly(ship.brc_deg, speed, wind, lambda f: f.beacon_nm >= climb_nm, over_ship=False)
-    gate = Flight(ship.brc_deg, ship.speed_kn, feet=feet)
-    gate.fly(ship.brc_deg, speed, wind, lambda f: f.beacon_nm >= gate_nm)
     water = Flight(ship.brc_deg, 0.0, feet=feet).fly(ship.brc_deg, speed, wind, lambda f: f.seconds >= 60)
     opening = Flight(ship.brc_deg, ship.speed_kn, feet=feet).fly(ship.brc_deg, speed, wind, lambda f: f.seconds >= 60)
     right = ship.catapult <= 2
@@ -133,7 +131,7 @@ def _departure(scenario, values, tables, found):
         ),
     }  # fmt: skip
     if scenario.case == 3:
-        found["gate_climb"] = (values["airwing.first_gate_ft"] / gate.seconds * 60, 36)
+        found["gate_climb"] = (values["airwing.first_gate_ft"] / gate_nm * opening.beacon_nm, 32)
     return found
 
 

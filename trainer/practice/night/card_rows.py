@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from trainer.engine import display
+from trainer.engine.units import UNITS
 from trainer.errors import DomainError
 from trainer.practice.night.evening.noted import NotedNight
 from trainer.practice.night.evening.numbers import NUMBERS, clock, result_of
@@ -84,7 +85,8 @@ class Rows:
         flown, result = self.night.flown(name), result_of(name)
         if flown is None:
             return self.night.text(name)
-        return f"{self.night.text(name)}, flown {display.value(flown, result.unit, result.round_to or None)}"
+        told = display.value(flown, result.unit, result.round_to or None).removesuffix(UNITS[result.unit].symbol)
+        return f"{self.night.text(name)}, flown {told}"
 
     def given(self, label: str, function: Callable[[], str]) -> tuple[Row, ...]:
         """Return a row of what was given or summed up by ``function``."""

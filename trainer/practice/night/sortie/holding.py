@@ -144,7 +144,7 @@ def _hold(log, night):
                f"{hold} in {many}, two-minute turns. Seconds of each leg, without wind?")  # fmt: skip
     against = night.inputs("leg_out")["headwind_inbound_kn"]
     log.number(night, "leg_out", "hold-legs-wind",
-               f"{night.text('hold_tas')} true; wind and the ship's own way make {say(round(against), 'kn')} against"
+               f"{night['hold_tas']:.0f} kt true; wind and the ship's own way make {say(round(against), 'kn')} against"
                f" you inbound over the moving fix. {many.capitalize()} in {hold}: seconds outbound?")  # fmt: skip
 
 
