@@ -103,7 +103,7 @@ def test_every_number_of_every_case_can_be_questioned(library):
 
 def test_a_rule_of_thumb_that_is_off_says_what_is_flown(library):
     rows = _rows(_made(library))
-    assert rows["arc_turn"].text == "7.1 nm, flown 6.2 nm" and ", flown " in rows["arc_lead"].text
+    assert rows["arc_turn"].text == "7.1 nm, flown 6.2" and ", flown " in rows["arc_lead"].text
     assert "flown" not in rows["platform"].text
     found = card_why.why(_filled(library), library, "arc_turn")
     assert "flown in tonight's wind about the moving ship: 6.2 nm" in " ".join(
