@@ -44,9 +44,13 @@ def leave(code):
     os._exit(code)
 
 
+PRIVATE = 0o077  # whatever is written is for its owner alone: answers, copies, reports
+
+
 def main(argv=None):
     """Run the command line ``argv`` and return the exit code (0 fine, 1 faults, 2 usage, 3 storage)."""
     argv = sys.argv[1:] if argv is None else list(argv)
+    os.umask(PRIVATE)
     _open_what_was_closed()
     _speak_utf8()
     try:

@@ -306,16 +306,16 @@ def test_erase_leaves_only_what_is_not_ours(practised, tmp_path):
     (practised / "decks" / "own.toml").write_text("", encoding="utf-8")
     (practised / "reviews.db.123.part").write_bytes(b"left over")
     outside = backup.backup(practised, tmp_path / "mine.db", clock=on_day(0))
-    removed = backup.erase(practised)
+    removed = backup.erase(practised).removed
     assert practised / "reviews.db" in removed and len(removed) == 3
     assert [path.name for path in practised.iterdir()] == ["decks"] and outside.exists()
     assert (practised / "decks" / "own.toml").exists()
-    assert backup.erase(practised) == []
+    assert backup.erase(practised).removed == []
 
 
 def test_erase_of_a_damaged_file(practised):
     (practised / "reviews.db").write_bytes(b"junk" * 5000)
-    assert backup.erase(practised) == [practised / "reviews.db"]
+    assert backup.erase(practised).removed == [practised / "reviews.db"]
 
 
 def test_erase_refuses_while_a_window_is_open(practised):

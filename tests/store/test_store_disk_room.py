@@ -17,7 +17,7 @@ def refusing(monkeypatch, number, after=0):
 
     class Refusing:
         def __init__(self, path, mode, buffering):
-            assert (mode, buffering) == ("wb", 0)
+            assert (mode, buffering) == ("xb", 0)
             if not after:
                 raise OSError(number, os.strerror(number), str(path))
             self.left = after

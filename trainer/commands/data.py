@@ -104,8 +104,10 @@ def _salvage(options, world):
 def _erase(options, world):
     if not options.yes:
         raise UsageError("erase removes every review and copy", hint="add --yes to do it")
-    removed = backup.erase(world.home)
-    return [f"removed {path}" for path in removed] or ["there was nothing to remove"], 0
+    done = backup.erase(world.home)
+    lines = [f"removed {path}" for path in done.removed] or ["there was nothing to remove"]
+    lines += [f"left {path}" for path in done.left]
+    return [*lines, "Copies and reports that you wrote elsewhere stay there."], 0
 
 
 ACTIONS = {

@@ -14,6 +14,8 @@ def to_write(path, wait_s=5.0):
     if not path.exists():
         schema.create(path)
     refuse_cut(path)
+    for each in files.with_helpers(path):  # of a home that an older trainer made
+        files.make_private(each)
     connection = connect(path, check=schema.check, wait_s=wait_s)
     try:
         if schema.version(connection) < schema.SCHEMA:

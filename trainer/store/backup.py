@@ -76,7 +76,7 @@ def restore(home, file, *, clock):
     """
     path, file = paths.database(home), Path(file)
     with told(path):
-        if path.exists() and path.samefile(file):
+        if path.exists() and file.exists() and path.samefile(file):
             raise StorageError(f"{file} is the data themselves", hint="name a copy of them")
         path.parent.mkdir(parents=True, exist_ok=True)
         with ready(file, path, rows.utc_text(clock.now())) as part:
@@ -108,22 +108,39 @@ def ready(file, path, at):
         yield part
 
 
-def erase(home):
-    """Remove the reviews of ``home`` with all automatic copies, and return the removed paths.
+@dataclass(frozen=True, kw_only=True)
+class Erased:
+    """What was ``removed``, and what is ``left`` in the home: nothing of it are reviews."""
 
-    The user's own decks stay, and so do copies that were made elsewhere.
+    removed: list[Path]
+    left: list[Path]
+
+
+def erase(home) -> Erased:
+    """Remove the reviews of ``home`` with all automatic copies and everything that was written beside them.
+
+    A link is followed: what it leads to is removed as well.  The user's own decks stay, and so do copies and
+    reports that were written elsewhere.
     """
     path = paths.database(home)
     with told(path):
         if path.is_file():
             refuse_if_open(path, "nothing was erased")
         found = [*files.with_helpers(path), *sorted(path.parent.glob(f"{path.name}.*.part*"))]
-        found += sorted(path.parent.glob("reviews-*.db*"))
+        found += sorted({*path.parent.glob("reviews-*.db*"), *path.parent.glob("answers-*.*")})
         found += sorted(folder(home).glob("reviews-*.db*"))
-        removed = files.remove(found)
+        led_to = [target for one in found if one.is_symlink() for target in _led_to(one)]
+        removed = files.remove([*found, *led_to])
         if folder(home).is_dir() and not any(folder(home).iterdir()):
             folder(home).rmdir()
-        return removed
+        left = sorted(path.parent.iterdir()) if path.parent.is_dir() else []
+        return Erased(removed=removed, left=left)
+
+
+def _led_to(link):
+    """Return the file that ``link`` leads to, with its helpers; none for a folder."""
+    target = Path(os.path.realpath(link))
+    return files.with_helpers(target) if target.is_file() else []
 
 
 def where(home):

@@ -30,11 +30,15 @@ def require(path):
 
 def _fill(probe, content):
     """Write ``content`` to the file ``probe`` and take it away again: free bytes are counted differently everywhere."""
+    with contextlib.suppress(FileNotFoundError):
+        os.unlink(probe)  # of a window that was killed, or a link that somebody put there
     try:
-        with open(probe, "wb", buffering=0) as file:
+        with open(probe, "xb", buffering=0) as file:
             # A file system may take a part of what is asked for.
             while content:
                 content = content[file.write(content) :]
+    except FileExistsError:
+        return  # another window is finding it out at this moment
     finally:
         with contextlib.suppress(OSError):  # another window may have taken it away, or have it open
             os.unlink(probe)

@@ -33,11 +33,19 @@ def part_of(path):
 
 
 def remove(paths):
-    """Remove those of ``paths`` that are there and return them."""
-    removed = [path for path in paths if path.exists()]
+    """Remove those of ``paths`` that are there, links themselves and not what they lead to, and return them."""
+    removed = [path for path in paths if os.path.lexists(path)]
     for path in removed:
         path.unlink()
     return removed
+
+
+def make_private(path):
+    """Take from everybody but its owner the right to read ``path``, where that can be done."""
+    with contextlib.suppress(OSError):
+        mode = os.stat(path).st_mode
+        if mode & 0o077:
+            os.chmod(path, mode & 0o700)
 
 
 def write_private(path, data):

@@ -6,6 +6,7 @@ with a field of ``Review`` that has the same default: the digests of older rows 
 """
 
 import hashlib
+import os
 import sqlite3
 
 from trainer.errors import StorageError
@@ -176,6 +177,7 @@ def create(path):
     """
     path.parent.mkdir(parents=True, exist_ok=True)
     with files.part_of(path) as part:
+        os.close(os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))  # whoever calls, with whatever umask
         connection = sqlite3.connect(part, isolation_level=None)
         try:
             apply(connection)
