@@ -173,7 +173,7 @@ def _loaded(scenario, row, rng, library):
     """Return ``scenario`` with the fuel that leads to its ending, and stores for a weight in that ``row`` of trims."""
     values = library.values
     usual = values["airframe.retained_stores_lb"]
-    load = replace(NO_LOAD, retained_stores_lb=float(rng.randrange(int(usual * 0.2), int(usual * 1.6) + 1, 100)))
+    load = replace(NO_LOAD, retained_stores_lb=rng.randrange(2, 2 + max(1, int(usual * 1.6 / 100))) * 100.0)
     last = Night(replace(scenario.stages()[-1], load=load), library)
     hold = last.hold_min * values["airframe.hold_flow_lb_h"] / 60
     aboard = _on_the_ball(scenario, last, rng) + values["airframe.approach_burn_lb"] + hold + last["fix_burn"]
