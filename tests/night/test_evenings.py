@@ -57,7 +57,7 @@ def _too_often(answers):
     found = {}
     for name, counted in answers.items():
         asked = sum(counted.values())
-        room = 2 * (0.25 / asked) ** 0.5 if all(text.replace(" ", "").isalpha() for text in counted) else 0.0
+        room = 2 * (0.25 / asked) ** 0.5 if all(text[0].isalpha() for text in counted) else 0.0
         (answer, times) = counted.most_common(1)[0]
         if times > (MOST_ALIKE + room) * asked:
             found[name] = (answer, times)
