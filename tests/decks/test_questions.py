@@ -24,11 +24,6 @@ PAIRS = {
         ("the same", "the other"), ("the pilot", "the deck crew"),
     )
 }  # fmt: skip
-# The decks that have been gone through so far.
-CHECKED = {
-    "launch", "departure", "deck", "emergency", "comms", "calls", "navigation", "startup", "signals", "brief",
-    "airborne",
-}  # fmt: skip
 # A bare yes or no is half given away: it needs a question that has no third answer.
 YES_OR_NO = {"tacan-lock-off-distance"}
 
@@ -37,7 +32,7 @@ YES_OR_NO = {"tacan-lock-off-distance"}
 def shelf():
     """Return the recall drills of the shipped shelf, calls left out."""
     drills = library.load().drills.values()
-    return [drill for drill in drills if isinstance(drill, RecallDrill) and drill.deck in CHECKED]
+    return [drill for drill in drills if isinstance(drill, RecallDrill)]
 
 
 @pytest.fixture(scope="module")
@@ -77,7 +72,7 @@ def test_a_question_that_says_its_answer_is_seen(shelf):
 
 def test_the_right_choice_is_seldom_the_longest(choices):
     longest = [drill.id for drill in choices if longest_is_right(drill)]
-    assert len(choices) > 60 and len(longest) <= LONGEST_RIGHT * len(choices), longest
+    assert len(choices) > 150 and len(longest) <= LONGEST_RIGHT * len(choices), longest
 
 
 def test_the_right_choice_does_not_stick_out(choices):
@@ -100,14 +95,15 @@ def test_two_choices_stand_where_the_world_has_two_ways(choices):
 
 
 def test_every_recall_drill_gives_a_reason(shelf):
-    assert [drill.id for drill in shelf if len(drill.why) < 12] == []
+    asked = [drill for drill in shelf if not drill.deck.endswith("-numbers")]
+    assert [drill.id for drill in asked if len(drill.why) < 12] == []
     told = re.compile(r"^(see|source|table|page|section|the (manual|text|table) says)\b", re.IGNORECASE)
     assert [drill.id for drill in shelf if told.search(drill.why)] == []
 
 
 def test_reasons_are_not_shared_out(shelf):
     """One reason under three questions explains none of them."""
-    whys = [drill.why for drill in shelf]
+    whys = [drill.why for drill in shelf if drill.why]
     assert {why for why in whys if whys.count(why) > 2} == set()
 
 
