@@ -13,7 +13,7 @@ def fly(log, nights):
     night, scenario = nights.last, nights.scenario
     ball_clock = night.ball_clock
     log.phase("recovery", ball_clock)
-    log.some(1, "clara-when", "own-waveoff", "low-slow-first", "touchdown-power")
+    log.some(1, "clara-when", "lso-power", "low-slow-first", "touchdown-power")
     for bolter in range(scenario.bolters):
         _ball(log, night, bolter)
         log.at(ball_clock + bolter * BETWEEN_PASSES_MIN + DECIDED_MIN)
