@@ -17,7 +17,8 @@ DENIALS = opposites.NEGATIONS | frozenset("cancel decline disregard negative neg
 _BEHIND = {
     "°": "deg", "deg": "deg", "degree": "deg", "degrees": "deg", "dme": "nm", "feet": "ft", "ft": "ft", "foot": "ft",
     "inches": "inhg", "inhg": "inhg", "knots": "kn", "kt": "kn", "kts": "kn", "lb": "lb", "lbs": "lb", "mi": "nm",
-    "mile": "nm", "miles": "nm", "min": "min", "minute": "min", "minutes": "min", "nautical": "nm", "nm": "nm", "pounds": "lb",
+    "mile": "nm", "miles": "nm", "min": "min", "minute": "min", "minutes": "min", "nautical": "nm", "nm": "nm",
+    "pounds": "lb",
 }  # fmt: skip
 _BEFORE = {"angel": "angels", "angels": "angels", "angles": "angels", "cherubs": "cherubs"}
 LONGEST = 200
