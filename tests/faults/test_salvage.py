@@ -13,7 +13,7 @@ from tests.faults.conftest import LONG
 from tests.store import invented
 from tests.store.invented import fill, standing, update
 from trainer.errors import StorageError
-from trainer.store import backup, copies, raw_pages
+from trainer.store import backup, beside, copies, raw_pages, rows
 from trainer.store.records import Debrief, Event
 from trainer.store.salvage import salvage
 from trainer.store.store import Store
@@ -123,6 +123,19 @@ def test_the_newest_answer_may_be_in_the_log_alone(practised):
     damage(practised, 0, b"\xa5" * 100)
     done = salvage(practised, update=update, clock=LATER)
     assert (done.saved, done.proven, done.numbered) == (63, 63, 63)
+
+
+def test_answers_that_lie_beside_are_saved_with_the_others(practised):
+    new = [rows.to_row(invented.review(number), [f"fix-{number % 5}"]) for number in (58, 70, 71)]
+    beside.keep(practised / "reviews.db", [(row, None if place < 2 else "2026-12-05T00:00:00.000Z")
+                                           for place, row in enumerate(new)], "x")  # fmt: skip
+    damage(practised, 0, b"\xa5" * 100)
+    done = salvage(practised, update=update, clock=LATER)
+    assert (done.saved, done.from_beside, done.numbered) == (60, 2, 60), "one of the three is there already"
+    backup.restore(practised, done.path, clock=LATER)
+    with Store.open(practised, clock=LATER) as store:
+        assert store.verify(update) == [] and store.count() == 62 - 2 - 1
+        assert beside.take_in(store, update, "") == 0 and beside.waiting(practised) == []
 
 
 def test_a_log_of_damaged_page_numbers_is_read_no_further_than_it_is_long(practised):

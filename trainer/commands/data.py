@@ -44,6 +44,7 @@ def _where(options, world):
 
 
 def _verify(options, world):
+    backup.require(world.home)
     count = backup.where(world.home).reviews
     with world.store(create=False) as store:
         with Progress("reviews checked", world.clock, total=count) as progress:
@@ -96,6 +97,8 @@ def _salvage(options, world):
     lines = [f"saved {done.saved:,} of {done.numbered:,} reviews to {done.path}"]
     if done.from_copies:
         lines.append(f"{done.from_copies:,} of them come from automatic copies")
+    if done.from_beside:
+        lines.append(f"{done.from_beside:,} more lay beside, from a session whose data were taken away")
     if done.saved > done.proven:
         lines.append(f"{done.saved - done.proven:,} of them can't be proven unaltered")
     return [*lines, f'`trainer data restore "{done.path}"` puts it in place; what is there now is kept'], 0

@@ -36,7 +36,7 @@ def backup(home, to, *, clock):
     An older copy of that name is replaced when the new one is complete; any other file is left alone.
     """
     target = Path(to)
-    path = _existing(home)
+    path = require(home)
     with told(target):
         if target.is_dir():
             target = target / f"trainer-reviews-{clock.local().date().isoformat()}.db"
@@ -56,7 +56,7 @@ def daily(home, *, clock, progress=Unwatched):
         today = clock.local().date().isoformat()
         if any(day_of(copy) == today for copy in copies.listed(home)):
             return None
-    path = _existing(home)
+    path = require(home)
     count, _ = _contents(path)
     if count == 0:
         return None  # a later session of today has something to keep
@@ -160,7 +160,8 @@ def where(home):
     return Where(database=path, size_bytes=size, reviews=reviews, schema=number, fault=fault, backups=backups)
 
 
-def _existing(home):
+def require(home):
+    """Return the path of the database of ``home``; raise ``StorageError`` where there is none."""
     path = paths.database(home)
     with told(path):
         there = path.exists()

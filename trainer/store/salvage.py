@@ -6,13 +6,14 @@ be proven is kept and counted; what is gone is counted too.
 
 import os
 import sqlite3
+from collections import Counter
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
-from trainer.store import access, copies, files, raw_pages, rows, schema
+from trainer.store import access, beside, copies, files, raw_pages, rows, schema
 from trainer.store.connection import connect_to_read, writing
 from trainer.store.faults import last_copy, told
 from trainer.store.replay import Replay
@@ -26,7 +27,10 @@ _FLAG = "INSERT INTO flag VALUES ((SELECT coalesce(max(id), 0) + 1 FROM flag), ?
 
 @dataclass(frozen=True, kw_only=True)
 class Salvaged:
-    """What was saved to ``path``: of ``numbered`` reviews ever stored, how many and how sure."""
+    """What was saved to ``path``: of ``numbered`` reviews ever stored, how many and how sure.
+
+    ``from_beside`` more were never stored there: they lay beside a database that was taken away.
+    """
 
     path: Path
     numbered: int
@@ -34,6 +38,7 @@ class Salvaged:
     proven: int
     from_copies: int
     withdrawn: int
+    from_beside: int = 0
 
 
 class _Source:
@@ -88,7 +93,7 @@ def salvage(home, file=None, *, update, clock, model=""):
         try:
             schema.create(part)
             with closing(access.to_write(part)) as connection:
-                done = _Rescue(connection, [source, *others], update, model).carry_out(target)
+                done = _Rescue(connection, [source, *others], update, model, _beside(home)).carry_out(target)
             os.replace(part, target)
         finally:
             files.remove(files.with_helpers(part))
@@ -96,10 +101,16 @@ def salvage(home, file=None, *, update, clock, model=""):
     return done
 
 
+def _beside(home):
+    """Return the answers of sessions whose database was taken away; the next start would take them in as well."""
+    return [answer for file in beside.waiting(home) for answer in beside.read(file)[0]]
+
+
 class _Rescue:
-    def __init__(self, connection, sources, update, model):
+    def __init__(self, connection, sources, update, model, answers_beside):
+        self.beside = answers_beside
         self.connection, self.sources, self.replay, self.model = connection, sources, Replay(update), model
-        self.proven = self.from_copies = 0
+        self.proven = self.from_copies = self.from_beside = 0
         self.new_number = {}
 
     def carry_out(self, target):
@@ -107,8 +118,11 @@ class _Rescue:
         gone = self._first("withdrawals")
         gone_reviews = {review for review, _ in gone.values()}
         with writing(self.connection):
+            held = Counter()
             for number, row in self._reviews():
                 self._keep_review(number, row, withdrawn=number in gone_reviews)
+                held[self._content(row)] += 1
+            self._keep_beside(held)
             for _, (review, at) in sorted(gone.items()):
                 if review in self.new_number:
                     self._try(lambda: insert_withdrawal(self.connection, self.new_number[review], at))  # noqa: B023
@@ -119,8 +133,9 @@ class _Rescue:
         return Salvaged(
             path=target,
             numbered=max(max(source.reviews, default=0) for source in self.sources),
-            saved=len(self.new_number),
+            saved=len(self.new_number) - self.from_beside,
             proven=self.proven,
+            from_beside=self.from_beside,
             from_copies=self.from_copies,
             withdrawn=sum(review in self.new_number for review, _ in gone.values()),
         )
@@ -154,6 +169,23 @@ class _Rescue:
             self.new_number[number] = review_id
 
         self._try(keep)
+
+    def _content(self, row):
+        try:
+            return rows.content(row) if self.beside else None
+        except (TypeError, ValueError):
+            return None  # damaged: it is like no other
+
+    def _keep_beside(self, held):
+        """Keep the answers that lie beside and stand in none of the files."""
+        for place, (row, withdrawn) in enumerate(self.beside, start=MOST_NUMBER + 1):
+            if held[rows.content(row)] > 0:
+                held[rows.content(row)] -= 1
+                continue
+            self._keep_review(place, row, withdrawn=withdrawn is not None)
+            self.from_beside += place in self.new_number
+            if withdrawn is not None and place in self.new_number:
+                self._try(lambda: insert_withdrawal(self.connection, self.new_number[place], withdrawn))  # noqa: B023
 
     def _keep_notes(self):
         for table, sql in (("events", _EVENT), ("debriefs", _DEBRIEF)):
