@@ -257,3 +257,23 @@ def test_how_late_an_answer_was_is_said_once_beside_it():
     outcome = SimpleNamespace(grade=grade, gave_up=False, is_number=False, truth_text="left")
     (line,) = screens.verdict(outcome, Look(width=80))
     assert line[0] == "Right, but out of time: the answer is left (9 s, the limit is 8 s)."
+
+
+def test_enter_asks_what_was_missed_once_more(begin, drive, store):
+    session = begin(questions=2, seed="7", drills=("small-radial", "small-popeye"))
+    said = drive(session, "s\r", "\r", "s\r", "\r", "\r", "s\r", "\r", "popeye\r", "popeye\r")
+    asked = [review.drill_id for review in store.reviews()]
+    assert len(asked) >= 3 and asked[2:] == asked[: len(asked) - 2]
+    assert sum(line.startswith("2 questions in") for line in said) == 1, "the summary is told once"
+
+
+def test_who_leaves_or_wants_no_more_is_not_asked_again(begin, drive, store):
+    drive(begin(questions=1, seed="7"), "s\r", "\r", "q\r", "s\r")
+    assert store.count() == 1
+    drive(begin(questions=5, seed="8"), "s\r", "q\r", "s\r")
+    assert store.count() == 2
+
+
+def test_a_pipe_is_not_offered_what_was_missed(begin, lines, store):
+    assert "once more" not in lines(begin(questions=1, seed="7"), "s\ns\n")
+    assert store.count() == 1

@@ -344,6 +344,15 @@ class Session:
         question = self._last.question
         return worked_solution.worked(question, self._drill(question), self._library, ascii_only=ascii_only)
 
+    def missed(self):
+        """Return the ids of the drills whose latest answer in this session was not right and in time, in order."""
+        latest = {outcome.question.drill_id: outcome.clean for outcome in self._done}
+        return [drill_id for drill_id, clean in latest.items() if not clean]
+
+    def once_more(self):
+        """Ask what was missed once more, whatever time is left."""
+        self._again = self.missed()[::-1]
+
     # -- how it ends ----------------------------------------------------------------------------------------
 
     def finish(self, show=None):

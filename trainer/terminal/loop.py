@@ -17,17 +17,42 @@ def run(session, prompt):
 
     ``prompt`` has ``say(text, tone)``, ``ask(status) -> (line, seconds)`` and ``pause(text) -> line``.
     """
+    stays = _ask(session, prompt)
+    summary = session.finish(lambda summary: _lines(prompt, screens.summary(summary, prompt.look)))
+    if stays and prompt.person and session.missed():
+        _once_more(session, prompt)
+    return summary
+
+
+def _ask(session, prompt):
+    """Ask until the session is over; return False where the person leaves before."""
     try:
         while (question := session.next()) is not None:
             _show(session, prompt, question)
             if prompt.person and session.number() > 1:  # at the first one the line editor is being loaded
                 _get_ready(session)
             _answer(session, prompt, question)
+        return True
     except (EOFError, Leave):
         pass
     except KeyboardInterrupt:
         prompt.say()
-    return session.finish(lambda summary: _lines(prompt, screens.summary(summary, prompt.look)))
+    return False
+
+
+def _once_more(session, prompt):
+    """Offer what was missed once more; Enter takes it up."""
+    missed = session.missed()
+    try:
+        if prompt.pause(screens.once_more(len(missed))).strip():
+            return
+    except (EOFError, KeyboardInterrupt):
+        return
+    session.once_more()
+    _ask(session, prompt)
+    session.finish()
+    again = len(missed) - len(session.missed())
+    _say(prompt, screens.of_these(again, len(missed)))
 
 
 def _get_ready(session):

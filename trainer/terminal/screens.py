@@ -175,6 +175,16 @@ def standing(one, look, today):
     return lines
 
 
+def once_more(count):
+    """Return the offer to ask what was missed once more."""
+    return f"Enter asks what was missed once more ({_plural(count, 'drill')}), q stops"
+
+
+def of_these(right, count):
+    """Return how many of those missed were right the second time."""
+    return f"{right} of {count} right this time."
+
+
 def _come_back(summary):
     when = _day_name(summary.again, summary.today)
     if not summary.faded:
