@@ -11,7 +11,7 @@ from trainer.pages.tidy import tidy
 SCHEMA = json.loads(report_json.SCHEMA.read_text(encoding="utf-8"))
 
 
-LATER = {"minutes"}
+LATER = {"minutes", "rehearsal", "flights", "own"}
 
 
 def sealed(record):

@@ -63,7 +63,17 @@ def test_hostile_texts_stay_texts(text):
 
 def test_what_was_typed_can_be_left_out():
     assert "secret" in xapi.statements([row(typed="secret")], PILOT)
-    assert "secret" not in xapi.statements([row(typed="secret")], PILOT, answers=False)
+    told = {"typed": "secret", "question": "secret", "slip": "secret", "deviation": 77.0}
+    bare = xapi.statements([row(**told)], PILOT, answers=False)
+    assert "secret" not in bare and "77" not in bare and "77" in xapi.statements([row(**told)], PILOT)
+
+
+def test_an_activity_is_defined_alike_whatever_was_asked(statements):
+    defined = {}
+    for one in statements:
+        defined.setdefault(one["object"]["id"], []).append(one["object"]["definition"])
+    assert all(each == several[0] for several in defined.values() for each in several)
+    assert max(map(len, defined.values())) > 1, "a drill was asked in several ways"
 
 
 def test_no_reviews_are_an_empty_list():

@@ -9,6 +9,7 @@ from trainer.decks import library
 from trainer.errors import UsageError
 from trainer.pages import calendar
 from trainer.practice import events, goal
+from trainer.practice.evidence import custody
 
 
 @pytest.fixture
@@ -95,12 +96,13 @@ def test_the_calendar_is_read_back_by_its_library(store, clock, night, shelf, tm
 
     prepared = events.prepare(night, store, goal.of(night, store, shelf).drills, clock)
     path = tmp_path / "plan.ics"
-    calendar.write(prepared, path, clock)
+    calendar.write(prepared, path, clock, custody.own_id(store))
     content = path.read_bytes()
     entries = Calendar.from_ical(content).walk("VEVENT")
     planned = [day for day in prepared.plan.schedule() if day.ids]
     assert len(entries) == len(planned) + 1
     assert entries[-1].decoded("dtstart") == night.at
     assert len({str(entry["uid"]) for entry in entries}) == len(entries)
+    assert all(str(entry["uid"]).endswith(f"-{custody.own_id(store)}@trainer") for entry in entries)
     assert all(len(line) <= 75 for line in content.split(b"\r\n")), "RFC 5545, 3.1: lines are folded at 75 octets"
     assert b"\n" not in content.replace(b"\r\n", b""), "RFC 5545, 3.1: lines end with CRLF"

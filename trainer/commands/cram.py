@@ -36,7 +36,7 @@ def arguments(parser):
 def run(options, words, world):
     """Set, list, cancel, show or start."""
     screen = look.look_for(sys.stdout, plain=world.plain)
-    changes = options.on or options.start or options.cancel is not None
+    changes = options.on or options.start or options.calendar or options.cancel is not None
     with world.store(create=bool(changes)) as store:
         if options.cancel is not None:
             _cancel(store, options.cancel)
@@ -49,8 +49,9 @@ def run(options, words, world):
         aimed, prepared = goal.prepare(event, store, shelf, world.clock, world.home)
         if options.calendar:
             from trainer.pages import calendar
+            from trainer.practice.evidence import custody
 
-            calendar.write(prepared, Path(options.calendar), world.clock)
+            calendar.write(prepared, Path(options.calendar), world.clock, custody.own_id(store))
             print(screen.line(f"wrote {options.calendar}"))
         if not options.start:
             return _print(screen, _plan(aimed, prepared, store, shelf, screen, world))

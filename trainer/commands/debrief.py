@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from trainer.commands import copies
-from trainer.errors import StorageError
+from trainer.files import write_whole
 from trainer.terminal import debrief as screens
 from trainer.terminal import look, prompts
 
@@ -47,10 +47,7 @@ def _export(store, path):
 
     records = export(store)
     text = json.dumps({"debriefs": records}, ensure_ascii=False, indent=2, sort_keys=True) + "\n"
-    try:
-        path.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        raise StorageError(f"{path} can't be written: {error.strerror or error}", hint="choose another file") from None
+    write_whole(path, text)
     return f"written: {path} ({len(records)} debrief{'' if len(records) == 1 else 's'})"
 
 

@@ -44,7 +44,7 @@ def _grade_number(value, question, drill, limits, *, others=()):
     near = (off, *(deviation(value, other, question.unit) for other in others))
     if min(abs(one) for one in near) <= limits.inside + hair:
         return Grade(verdict=INSIDE_LIMITS, score=1.0, value=value, deviation=off)
-    return Grade(verdict=OUTSIDE_LIMITS, score=0.0, value=value, deviation=off, said=(_how_far(off, question),))
+    return Grade(verdict=OUTSIDE_LIMITS, score=0.0, value=value, deviation=off, said=(how_far(off, question.unit),))
 
 
 # What a deviation is called where "high" and "low" mean nothing.
@@ -55,13 +55,23 @@ OFF = {
 }
 
 
-def _how_far(off, question):
-    unit = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft"}.get(question.unit, question.unit)
-    size = abs(off) * (1000.0 if question.unit == "angels" else 1.0)
-    amount = (
-        display.value(size, unit, 10.0 ** -min(3, UNITS[unit].decimals)) if size >= 1 else display.exact(size, unit)
-    )
-    above, below = OFF.get(UNITS[question.unit].form, ("too high", "too low"))
+# The difference of two directions is an angle, of two clock times a number of minutes, of two altitudes feet.
+DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft"}
+RECIPROCAL_WITHIN_DEG = 2.0
+
+
+def difference(off, unit):
+    """Return (``off``, its unit) of a signed error in ``unit`` as a person says it: 2 angels are 2,000 ft."""
+    return off * (1000.0 if unit == "angels" else 1.0), DIFFERENCE_UNITS.get(unit, unit)
+
+
+def how_far(off, unit):
+    """Return a signed error in ``unit`` in words: "3° too far right", "5 min too early", "the reciprocal"."""
+    if UNITS[unit].form == "heading" and abs(abs(off) - 180.0) <= RECIPROCAL_WITHIN_DEG:
+        return "the reciprocal" if abs(off) == 180.0 else f"about the reciprocal, {abs(off):.0f}° off"
+    size, of = difference(abs(off), unit)
+    amount = display.value(size, of, 10.0 ** -min(3, UNITS[of].decimals)) if size >= 1 else display.exact(size, of)
+    above, below = OFF.get(UNITS[unit].form, ("too high", "too low"))
     return f"{amount} {above if off > 0 else below}"
 
 

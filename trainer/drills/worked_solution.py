@@ -1,8 +1,12 @@
 """The worked solution: the numbers put in, the way done in the head, the exact way, and the source."""
 
+import re
+
+from trainer.decks import placeholders
 from trainer.drills import question_text
 from trainer.engine import display
 
+_WORD = re.compile(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
 OWN_FILES = ("ship", "airframe", "airwing")
 
 
@@ -30,7 +34,7 @@ def _computed(question, drill, library, ascii_only):
     from trainer.drills import computed
     from trainer.engine.quantities import QUANTITIES
 
-    lines = [_numbers_put_in(question, drill, computed)]
+    lines = _numbers_put_in(question, drill, computed)
     if not drill.quantity:
         lines += [computed.filled(text, drill, question.inputs, question.truth_text) for text in drill.steps]
         return [*filter(None, lines), f"answer: {question.truth_text}"]
@@ -46,20 +50,49 @@ def _exact(quantity, given):
 
 
 def _numbers_put_in(question, drill, computed):
-    """Return the inputs in their usual form, each with its name."""
+    """Return the lines that tell the numbers of the question, each with its name, and what follows from them.
+
+    What was drawn but stands nowhere in the question is not given: to find it is the first step.
+    """
     from trainer.engine.quantities import QUANTITIES
 
     quantity = QUANTITIES.get(drill.quantity)
     titles = {spec.name: spec.title for spec in quantity.inputs} if quantity else {}
-    drawn = {draw.name for draw in drill.draws}
+    drawn, named = {draw.name: draw for draw in drill.draws}, _named(drill.ask)
     # What nobody asked about and stands at its usual value (the empty stations of a loading) only hides the rest.
     usual = {spec.name: spec.default for spec in quantity.inputs if spec.name not in drawn} if quantity else {}
-    texts = [
-        _titled(titles.get(name) or question_text.title_of(name), computed.shown_input(drill, name, value))
+    texts = {
+        name: _titled(titles.get(name) or question_text.title_of(name), computed.shown_input(drill, name, value))
         for name, value in question.inputs.items()
-        if (not quantity or name in titles) and usual.get(name, ...) != value
-    ]
-    return "given: " + ", ".join(texts) if texts else ""
+        if (not quantity or name in titles or name in named) and usual.get(name, ...) != value
+    }
+    hidden = [name for name in texts if name in drawn and name not in named and _relation(name, drawn)]
+    given = [text for name, text in texts.items() if name not in hidden]
+    lines = ["given: " + ", ".join(given)] if given else []
+    return lines + [_found_first(name, texts[name], drawn, named) for name in hidden]
+
+
+def _named(text):
+    """Return the names of the inputs that ``text`` shows."""
+    return {part.name for part in placeholders.split(text) if not isinstance(part, str)}
+
+
+def _relation(name, drawn):
+    """Return (name of the left side, formula) of what the deck says about ``name``, None where it says nothing."""
+    for other in (name, *drawn):
+        if drawn[other].formula and name in (other, *_WORD.findall(drawn[other].formula)):
+            return other, drawn[other].formula
+    return None
+
+
+def _found_first(name, text, drawn, named):
+    """Return a number that must be found first, with the relation that leads to it where all else in it was told."""
+    left, formula = _relation(name, drawn)
+    if {left, *_WORD.findall(formula)} - {name} - named:
+        return f"first: {text}"
+    plain = formula.removeprefix("wrap360(").removesuffix(")") if formula.startswith("wrap360(") else formula
+    words = _WORD.sub(lambda found: question_text.title_of(found[0]), plain)
+    return f"first: {text} ({question_text.title_of(left)} = {words})"
 
 
 def _titled(title, text):

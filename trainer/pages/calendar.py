@@ -3,18 +3,18 @@
 from datetime import timedelta
 
 from trainer import __version__
-from trainer.errors import StorageError
+from trainer.files import write_whole
 
 
-def write(prepared, path, clock):
-    """Write one entry per day of practice and one for the event to ``path``; raises ``StorageError``."""
-    try:
-        path.write_bytes(calendar_of(prepared, clock).to_ical())
-    except OSError as error:
-        raise StorageError(f"can't write {path}: {error.strerror}", hint="choose another file") from None
+def write(prepared, path, clock, whose):
+    """Write one entry per day of practice and one for the event to ``path``; raises ``StorageError``.
+
+    ``whose`` is the pilot's own id (``custody.own_id``): entries of two pilots in one calendar stay apart.
+    """
+    write_whole(path, calendar_of(prepared, clock, whose).to_ical())
 
 
-def calendar_of(prepared, clock):
+def calendar_of(prepared, clock, whose):
     """Return the ``icalendar.Calendar`` of the plan."""
     from icalendar import Calendar
 
@@ -28,10 +28,10 @@ def calendar_of(prepared, clock):
             areas = sorted({prepared.drills[drill_id].area for drill_id in day.ids})
             text = f"{len(day.ids)} drills: {', '.join(areas)}\ntrainer cram --start"
             calendar.add_component(
-                _entry(clock, f"practice-{begins:%Y%m%d}-for-{event.id}", begins, day.seconds, "Practice", text)
+                _entry(clock, f"practice-{begins:%Y%m%d}-for-{event.id}-{whose}", begins, day.seconds, "Practice", text)
             )
     text = f"Plan: {event.minutes_per_day:g} minutes a day. Practice aid for simulation; not for real flight."
-    calendar.add_component(_entry(clock, f"event-{event.id}", event.at, 3600, event.name, text))
+    calendar.add_component(_entry(clock, f"event-{event.id}-{whose}", event.at, 3600, event.name, text))
     return calendar
 
 

@@ -1,7 +1,7 @@
 """CSV after RFC 4180: areas of the report, and all reviews.
 
 Lines end in CR LF, texts that need it stand in quotes.  A text that a spreadsheet would run as a formula gets an
-apostrophe.  The seal stands in the last column of the first row.
+apostrophe.  The seal stands in the last column of the first row; a table without rows has none, and is empty.
 """
 
 import csv
@@ -52,8 +52,8 @@ REVIEW_COLUMNS = (
     "engine_version",
     "digest",
 )
-TYPED = REVIEW_COLUMNS.index("typed")
-_QUESTION, _TRUTH, _DIGEST = (REVIEW_COLUMNS.index(name) for name in ("question", "truth", "digest"))
+# What was typed, and all that it follows from: the truth and how far off it was, the slip with the question's numbers.
+TELLING = frozenset(("question", "typed", "truth", "deviation", "slip", "offset_min"))
 
 
 def areas(report):
@@ -86,8 +86,8 @@ def areas(report):
 def reviews(rows, *, answers=True):
     """Return the CSV of ``rows`` of the store (values of ``REVIEW_COLUMNS``); its seal is still open.
 
-    ``answers`` False leaves out what was typed.  ``truth`` is JSON, as it is stored; ``digest`` links the row to
-    the row before it.
+    ``answers`` False leaves out what was typed and all that it follows from, the time zone too.  ``truth`` is JSON, as
+    it is stored; ``digest`` links the row to the row before it.
     """
     return _written(REVIEW_COLUMNS, (_review(row, answers) for row in rows))
 
@@ -97,8 +97,8 @@ def _review(row, answers):
         value if isinstance(value, (int, float)) else cell(value) if value is not None else "" for value in row[:-1]
     ]
     if not answers:
-        values[TYPED] = ""
-    return [*values, row[_DIGEST].hex()]
+        values = ["" if name in TELLING else value for name, value in zip(REVIEW_COLUMNS, values, strict=False)]
+    return [*values, row[-1].hex()]
 
 
 def _written(columns, rows):
@@ -109,6 +109,4 @@ def _written(columns, rows):
     for row in rows:
         writer.writerow((*row, "" if sealed else seal.OPEN))
         sealed = True
-    if not sealed:
-        writer.writerow((*("",) * len(columns), seal.OPEN))
     return text.getvalue()

@@ -8,7 +8,7 @@ import base64
 import hashlib
 from pathlib import Path
 
-from trainer.errors import StorageError
+from trainer.files import write_whole
 from trainer.pages.text import clean
 
 TEMPLATES = Path(__file__).with_name("templates")
@@ -65,11 +65,4 @@ def counted(number, noun):
 
 def write(path, html):
     """Write ``html`` to ``path``; raises ``StorageError`` where it can't be written."""
-    path = Path(path)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(html, encoding="utf-8", newline="\n")
-    except OSError as error:
-        raise StorageError(
-            f"{path} can't be written: {error.strerror or error}", hint="choose another file with --out"
-        ) from None
+    write_whole(path, html, hint="choose another file with --out")

@@ -27,7 +27,8 @@ COLUMNS = (
 def statements(rows, pilot, *, answers=True):
     """Return the JSON text of the statements for ``rows`` (values of ``COLUMNS``); the first bears the open seal.
 
-    ``pilot`` is the record of a report; ``answers`` False leaves out what was typed.  Without rows: "[]".
+    ``pilot`` is the record of a report; ``answers`` False leaves out what was typed and what it follows from.  Without
+    rows: "[]".
     """
     actor = {
         "objectType": "Agent",
@@ -58,6 +59,8 @@ def _statement(review, actor, answers):
             },
             "extensions": {
                 f"{EXTENSION}/mode": review["mode"],
+                f"{EXTENSION}/form": review["form"],
+                **({f"{EXTENSION}/question": clean(review["question"], 600)} if answers else {}),
                 f"{EXTENSION}/hint-used": bool(review["hint_used"]),
                 f"{EXTENSION}/predicted": review["predicted"],
                 f"{EXTENSION}/review-digest": review["digest"].hex(),
@@ -68,6 +71,7 @@ def _statement(review, actor, answers):
 
 
 def _activity(review):
+    """Return the activity: a drill.  Its definition is the same whatever was asked, for one id has one definition."""
     return {
         "objectType": "Activity",
         "id": f"{HOME}/drills/{review['drill_id']}",
@@ -75,8 +79,7 @@ def _activity(review):
             "type": INTERACTION,
             "interactionType": "other",
             "name": {"en": review["drill_id"]},
-            "description": {"en": clean(review["question"], 600)},
-            "extensions": {f"{EXTENSION}/kind": review["kind"], f"{EXTENSION}/form": review["form"]},
+            "extensions": {f"{EXTENSION}/kind": review["kind"]},
         },
     }
 
@@ -88,9 +91,9 @@ def _result(review, answers):
         "completion": True,
         "extensions": {f"{EXTENSION}/verdict": review["verdict"]},
     }
-    if review["slip"]:
+    if answers and review["slip"]:
         result["extensions"][f"{EXTENSION}/slip"] = clean(review["slip"])
-    if review["deviation"] is not None:
+    if answers and review["deviation"] is not None:
         result["extensions"][f"{EXTENSION}/deviation"] = {"value": review["deviation"], "unit": review["unit"]}
     if review["seconds"] is not None:
         result["duration"] = f"PT{review['seconds']:.2f}S"

@@ -8,7 +8,7 @@ from tests.practice.conftest import SMALL
 from tests.practice.test_session import right_answer
 from trainer.clock import StillClock
 from trainer.decks import library
-from trainer.practice.evidence import briefing, course, record, slips, weak
+from trainer.practice.evidence import briefing, course, record, retold, slips, weak
 from trainer.practice.evidence.history import History
 from trainer.practice.session import Session
 from trainer.practice.wish import Wish
@@ -69,7 +69,7 @@ def test_the_slip_is_named_in_words_with_the_answers_that_show_it(answered, shel
     assert (drill["slip"]["name"], drill["slip"]["count"], drill["slip"]["of"]) == ("angels taken as miles", 3, 3)
     assert [wrong["slip"] for wrong in drill["wrong"]] == ["angels taken as miles"] * 3
     assert drill["worked"][0].startswith("given:") and drill["example"] == drill["wrong"][0]["question"]
-    assert found["brief"][0].startswith("Marshal – ") and "(3 of 3 wrong answers)" in found["brief"][0]
+    assert found["weakest"][0]["wrong"][0]["words"].endswith(" nm too low).")
     assert found["slips"][0]["drills"] == ["small-fix"]
 
 
@@ -133,25 +133,76 @@ def test_weak_drills_of_one_quantity_are_told_apart():
     assert [one["id"] for one in found] == ["fix-easy", "push", "fix-north"]
 
 
-def test_a_brief_has_three_lines_and_slips_go_first():
-    slip = {"area": "fuel", "title": "ladder", "words": "add", "count": 4, "of": 5}
-    slow = {"area": "launch", "title": "trim", "median_s": 20.0, "limit_s": 10.0}
-    flow = {"area": "launch", "verdict": "short", "why": "", "flows": [{"title": "Tension", "right": False}]}
-    lines = briefing.lines([slip], [], [flow], [slow, slow])
+def judged(area, verdict, flows=()):
+    flows = [{"id": name, "title": title, "right": False, "answers": answers} for name, title, answers in flows]
+    return {"area": area, "verdict": verdict, "why": "", "flows": flows}
+
+
+def test_a_brief_names_broken_flows_then_the_cause_then_slips_with_answers_behind_them():
+    slip = {"area": "fuel", "title": "ladder", "words": "you added", "count": 5, "of": 6, "drills": ["ladder"]}
+    rare = slip | {"title": "bingo", "count": 4}
+    ladder = {"id": "ladder", "kind": "computed", "slip": None, "worked": ["given: 1", "take it off", "answer: 2"]}
+    missed = {"words": "misses the step “hook up”; skipped: you taxi with the hook down"}
+    flow = {"id": "t", "kind": "flow", "slip": missed, "worked": []}
+    areas = [judged("launch", "short", [("t", "Tension", 3), ("h", "Hangfire", 0)]), judged("fuel", "close")]
+    causes = {"launch": None, "fuel": {"cause": "speed", "count": 9, "of": 12, "slip": ""}}
+    lines = briefing.lines([rare, slip], [ladder, flow], areas, causes)
     assert lines == [
-        "Fuel – ladder: add (4 of 5 wrong answers).",
-        "Launch – demanded, and not right yet: Tension.",
-        "Launch – trim: right, but slow (20 s, 10 s allowed).",
+        "Launch – Tension: misses the step “hook up” → you taxi with the hook down.",
+        "Launch – Hangfire: demanded, and never asked → practise it whole.",
+        "Fuel – slow: 9 of 12 right answers late → against the clock, answer before the second look.",
     ]
+    assert briefing.lines([rare, slip], [ladder], [], {}) == [
+        "Fuel – ladder: you added (5 of 6 wrong answers) → take it off."
+    ], "four answers are chance"
+
+
+def test_the_cause_that_holds_an_area_back_is_counted(answered, shelf):
+    store, _ = answered("right", drill="small-fix", times=3, seconds=shelf.drills["small-fix"].limit_s * 2)
+    history = History(store)
+    area = {"demanded": {"met": 0.0}, "drills": 10, "met": 5}
+    everything = history.days > 0
+    assert briefing.cause_of(area, history, everything, [])["cause"] == "speed"
+    store, _ = answered("solution", drill="small-fix", times=4)
+    found = briefing.cause_of(area, History(store), History(store).days > 0, [])
+    assert (found["cause"], found["count"], found["of"]) == ("forgotten", 4, 4)
+    assert briefing.cause_of(area | {"demanded": {"met": 1.0}}, history, history.days < 0, [])["cause"] == "never met"
 
 
 def test_a_number_that_is_always_too_low_is_told():
     from types import SimpleNamespace
 
-    wrong = [SimpleNamespace(slip="", deviation=off, typed="1", parts={}) for off in (-3.0, -4.0, 2.0)]
+    wrong = [SimpleNamespace(slip="", deviation=off, typed="1", parts={}, unit="ft") for off in (-3.0, -4.0, 2.0)]
     found = weak.typical(wrong, SimpleNamespace(kind="recall"))
     assert (found["words"], found["count"], found["of"]) == ("answers are too low", 2, 3)
     assert weak.typical([], SimpleNamespace(kind="recall")) is None
+
+
+def test_directions_that_are_turned_about_are_called_so_and_not_high_or_low():
+    from types import SimpleNamespace
+
+    def wrong(*offs):
+        return [SimpleNamespace(slip="", deviation=off, typed="1", parts={}, unit="heading") for off in offs]
+
+    found = weak.typical(wrong(180.0, -179.0, 20.0), SimpleNamespace(kind="recall"))
+    assert (found["words"], found["count"], found["of"]) == ("answers with the reciprocal", 2, 3)
+    assert weak.typical(wrong(20.0, 30.0, 5.0), SimpleNamespace(kind="recall"))["words"] == "answers are too far right"
+    assert retold.deviation_text(180.0, "heading") == "the reciprocal"
+    assert retold.deviation_text(-20.0, "heading") == "20° too far left"
+    assert retold.deviation_text(2.0, "angels") == "2,000 ft too high"
+
+
+def test_what_was_told_of_a_flight_is_a_sentence():
+    from types import SimpleNamespace
+
+    def flown(value, off=None, unit="lb"):
+        return SimpleNamespace(
+            mode="debrief", question="in flight: gross weight", value=value, deviation=off, unit=unit
+        )
+
+    assert retold.told_wrong(flown("off", 400.0), None) == "In the air: gross weight, off by 400 lb."
+    assert retold.told_wrong(flown("missed"), None) == "In the air: gross weight, missed."
+    assert retold.told_wrong(flown("off", 1.0, "radials"), None) == "In the air: gross weight, off by 1 radial."
 
 
 def test_a_slip_that_happened_once_is_no_pattern(answered, shelf):

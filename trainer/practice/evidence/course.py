@@ -5,7 +5,7 @@ import numpy as np
 from trainer.practice.evidence.history import as_date
 from trainer.practice.evidence.intervals import wilson
 
-MOST_WEEKS = 26
+MOST_WEEKS, AREA_WEEKS = 26, 8
 
 
 def weeks(history):
@@ -16,6 +16,21 @@ def weeks(history):
     last = int(mondays.max())
     first = max(int(mondays.min()), last - 7 * (MOST_WEEKS - 1))
     return [_week(history, mondays == monday, monday) for monday in range(first, last + 1, 7)]
+
+
+def of_area(history, mine):
+    """Return records (share right, answers) of the last weeks over the reviews of the mask ``mine``, old ones first."""
+    if not len(history):
+        return []
+    mondays = (history.days + 3) // 7 * 7 - 3
+    last = int(mondays.max())
+    found = []
+    for monday in range(last - 7 * (AREA_WEEKS - 1), last + 1, 7):
+        week = mine & (mondays == monday)
+        asked = int(week.sum())
+        share = float(history.right[week].mean()) if asked else None
+        found.append({"from": as_date(monday).isoformat(), "asked": asked, "share": share})
+    return found
 
 
 def _week(history, mine, monday):

@@ -5,8 +5,10 @@ earlier export sees that nothing before it was changed or left out since.
 """
 
 import hashlib
+import uuid
 
 EXPORTS = "exports"  # setting: [[UTC text, number of the last review then], …], the oldest first
+OWN_ID = "own id"
 NAME, CALL_SIGN = "pilot name", "pilot call sign"
 MOST_EARLIER = 50
 NEWEST_CHECKED = 20_000  # reviews compared with their digests for a report; `trainer data verify` compares all
@@ -22,6 +24,16 @@ def pilot(store, chain, *, name="", call_sign=""):
     # The first review is the same in every export of one pilot, and is nobody else's.
     opaque = hashlib.sha256(f"pilot {chain.origin}".encode("ascii")).hexdigest()[:16] if chain.origin else ""
     return {"name": shown, "is_call_sign": bool(sign), "id": opaque}
+
+
+def own_id(store):
+    """Return an id that is this pilot's alone, stays, and tells nothing; it is made when it is first asked for."""
+    known = store.setting(OWN_ID)
+    if not isinstance(known, str):
+        known = uuid.uuid4().hex
+        if store.writable:
+            store.set_setting(OWN_ID, known)
+    return known
 
 
 def of_reviews(store, covered):

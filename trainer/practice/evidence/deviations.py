@@ -5,12 +5,14 @@ Drills that ask for the same result of the same quantity are looked at together.
 
 import numpy as np
 
-from trainer.drills import grading
+from trainer.drills import computed, grading
 from trainer.engine.units import UNITS
 from trainer.practice.evidence import retold
 from trainer.practice.evidence.history import as_date
 
 MOST_PLOTS, MOST_POINTS, FEWEST_POINTS = 4, 40, 5
+# The axis reaches so many times the limits, and at least to this share of the answers: one wild answer sets no scale.
+REACH, REACH_SHARE = 3.0, 0.8
 WORST = 5.0  # times the limits: one wild answer must not decide which plots are shown
 
 
@@ -19,9 +21,9 @@ def most_off(history, drills):
     groups = {}
     for place, name in enumerate(history.drills.names):
         drill = drills.get(name)
-        limits = grading.tolerance(drill) if drill is not None else None
-        if limits is not None:
-            key = (drill.quantity, drill.result) if getattr(drill, "quantity", "") else (name, "")
+        limits = grading.tolerance(drill) if drill is not None and drill.kind == "computed" else None
+        if limits is not None:  # what is known by heart is known or not: how far off it is says nothing
+            key = (drill.quantity, drill.result) if drill.quantity else (name, "")
             groups.setdefault(key, []).append((place, drill, max(limits.inside, limits.on)))
     measured = ~np.isnan(history.deviation)
     found = [_spread(members, history, measured) for members in groups.values()]
@@ -37,15 +39,24 @@ def _spread(members, history, measured):
     outside = np.abs(off) > inside + 1e-6
     if not outside.any():
         return None
-    drill, unit = members[0][1], _unit(members[0][1])
+    drill = members[0][1]
+    unit = computed.result_of(drill).unit
+    factor, shown = grading.difference(1.0, unit)
+    off, inside = off * factor, inside * factor
+    compass = UNITS[unit].cycle == 360
+    reach = max(REACH * float(inside.max()), float(np.quantile(np.abs(off), REACH_SHARE)))
     return {
         "id": drill.id,
         "title": retold.title_of(drill) or drill.ask,
         "area": drill.area,
-        "unit": retold.DIFFERENCE_UNITS.get(unit, unit),
-        "compass": UNITS[unit].cycle == 360,
+        "unit": shown,
+        "compass": compass,
+        "ways": list(grading.OFF.get(UNITS[unit].form, ("too high", "too low"))),
+        "reach": 180.0 if compass else reach,
+        "beyond": 0 if compass else int((np.abs(off) > reach).sum()),
+        "reciprocal": int((np.abs(np.abs(off) - 180.0) <= grading.RECIPROCAL_WITHIN_DEG).sum()) if compass else 0,
         "inside": float(inside.max()),
-        "median": float(np.median(off)),
+        "median": None if compass else float(np.median(off)),
         "outside": int(outside.sum()),
         "high": int((outside & (off > 0)).sum()),
         "low": int((outside & (off < 0)).sum()),
@@ -55,11 +66,3 @@ def _spread(members, history, measured):
             for day, one, is_out in zip(history.days[rows], off, outside, strict=True)
         ],
     }
-
-
-def _unit(drill):
-    if drill.kind == "computed":
-        from trainer.drills import computed
-
-        return computed.result_of(drill).unit
-    return drill.unit

@@ -4,6 +4,7 @@ Numbers not measured are NaN; ``days`` are local dates as days since 1970-01-01.
 """
 
 from datetime import date, timedelta
+from functools import cached_property
 
 import numpy as np
 
@@ -36,13 +37,21 @@ class History:
         columns = list(zip(*store.table(_COLUMNS, since=since), strict=True)) or [()] * len(_COLUMNS)
         ids, at, offsets, drills, modes, verdicts, scores, slips, deviations, seconds = columns
         self.ids = np.array(ids, dtype=np.int64)
-        minutes = np.array([text[:-1] for text in at], dtype="datetime64[m]").astype(np.int64)
-        self.days = (minutes + np.array(offsets, dtype=np.int64)) // _MINUTES_PER_DAY
+        self.minutes = np.array([text[:-1] for text in at], dtype="datetime64[m]").astype(np.int64)  # UTC, since 1970
+        self.days = (self.minutes + np.array(offsets, dtype=np.int64)) // _MINUTES_PER_DAY
         self.drills, self.modes, self.slips = Codes(drills), Codes(modes), Codes(slips)
         self.score = _numbers(scores)
         self.deviation, self.seconds = _numbers(deviations), _numbers(seconds)
         self.late = Codes(verdicts).is_(OUT_OF_TIME)
         self.right = is_right(self.score)
+
+    @cached_property
+    def right_before(self):
+        """Return a mask of the reviews of drills that were right in an earlier review."""
+        first = np.full(len(self.drills.names), len(self), dtype=np.int64)
+        places = np.flatnonzero(self.right)
+        np.minimum.at(first, self.drills.rows[places], places)
+        return np.arange(len(self)) > first[self.drills.rows] if len(self) else np.zeros(0, dtype=bool)
 
     def __len__(self):
         return len(self.ids)

@@ -12,9 +12,9 @@ import numpy as np
 
 from trainer import __version__
 from trainer.engine.quantities import ENGINE_VERSION
-from trainer.memory.event_plan import practice_days
+from trainer.memory.event_plan import EventPlan, practice_days
 from trainer.practice import aim, events, knowledge, minutes_needed
-from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, weak
+from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, sorties, weak
 from trainer.practice.evidence.history import History, as_date
 from trainer.practice.forecast import Forecast
 
@@ -46,11 +46,13 @@ def gather(store, library, clock, wish, *, caution, home=None):
     on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
     forecast = Forecast(store, aimed.drills, clock, standard=standard, on=on)
     needed = minutes_needed.of(forecast, planned=_planned_min(aimed, store, clock))
-    judged = areas.of_areas(history, forecast, needed.by_area)
+    plan = _plan(aimed, forecast, store, clock)
+    judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
     verdict, sentence = forecast.verdict
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
     slow = weak.slow(history, forecast, library)
     common = slips.common(history, store, drills)
+    causes = _causes(judged, history, forecast, common)
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -86,7 +88,14 @@ def gather(store, library, clock, wish, *, caution, home=None):
         "deviations": deviations.most_off(history, drills),
         "weeks": course.weeks(history),
         "calibration": course.honesty(forecast.past),
-        "brief": briefing.lines(common, weakest, judged, slow),
+        "brief": briefing.lines(common, weakest, judged, causes),
+        "rehearsal": sorties.last_rehearsal(history, store, standard, library.outlines),
+        "flights": sorties.flights(store, library.outlines),
+        "own": {
+            "airframe": library.notes.get("airframe.title", ""),
+            "ship": library.notes.get("ship.title", ""),
+            "stage": aimed.stage,
+        },
         "answers_included": wish.answers,
         "chain": custody.of_reviews(store, len(history)),
     }
@@ -108,6 +117,26 @@ def _event(aimed, on, now, clock):
         "set": aimed.on is not None,
         "areas": list(coming.areas) if coming else [],
     }
+
+
+def _causes(judged, history, forecast, common):
+    found = {}
+    for area in judged:
+        names = [slip["words"] for slip in common if slip["area"] == area["area"]]
+        found[area["area"]] = briefing.cause_of(area, history, areas.mask(history, forecast, area["area"]), names)
+    return found
+
+
+def _plan(aimed, forecast, store, clock):
+    """Return the plan towards the event ahead, None where none is set."""
+    if aimed.event is None:
+        return None
+    count = len(practice_days(forecast.today, forecast.day))
+    left_s = events.left_today_s(aimed.event, store, clock)
+    return EventPlan(
+        forecast.beliefs, day=forecast.today, event_day=forecast.day, correction=forecast.correction,
+        budgets_s=[max(left_s, 1.0), *[aimed.event.minutes_per_day * 60.0] * (count - 1)],
+    )  # fmt: skip
 
 
 def _planned_min(aimed, store, clock):

@@ -3,13 +3,15 @@
 The deck may have been edited or removed since; then what can't be told any more is left out.
 """
 
-from trainer.drills import worked_solution
+import re
+
+from trainer.drills import grading, worked_solution
 from trainer.engine import display
+from trainer.engine.units import UNITS
 from trainer.errors import TrainerError
 from trainer.model import Question
 
-# The difference of two directions is an angle, of two clock times a number of minutes, of two altitudes feet.
-DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min"}
+_COMMON = {"instead", "answer", "taken", "whatever", "where", "which", "there", "their", "every", "other", "added"}
 
 
 def title_of(drill):
@@ -57,11 +59,31 @@ def answer_text(review, drill):
 
 
 def deviation_text(deviation, unit):
-    """Return a signed error in words: "3° high"."""
-    if not deviation:
-        return ""
-    size = display.value(abs(deviation), DIFFERENCE_UNITS.get(unit, unit))
-    return f"{size} {'high' if deviation > 0 else 'low'}"
+    """Return a signed error in words, as the screen said it: "3° too far right"; "" where there is none."""
+    return grading.how_far(deviation, unit) if deviation and unit in UNITS else ""
+
+
+def in_flight(review):
+    """Return what a debrief told of one thing of the flight: "In the air: gross weight, off by 400 lb"."""
+    what = review.question.removeprefix("in flight: ")
+    if not review.deviation:
+        return f"In the air: {what}, {review.value}"
+    size, unit = grading.difference(abs(review.deviation), review.unit)
+    return f"In the air: {what}, off by {display.exact(size, unit) if unit in UNITS else f'{size:g}'}"
+
+
+def told_wrong(review, drill, *, answers=True):
+    """Return a wrong answer as one sentence: what was asked, what was answered, what is right.
+
+    Without ``answers`` neither what was typed nor what follows from it is told.
+    """
+    if review.mode == "debrief":
+        return f"{in_flight(review)}."
+    if not answers:
+        return review.question
+    truth, off = truth_text(review, drill), deviation_text(review.deviation, review.unit)
+    typed = f"answered {answer_text(review, drill)}" if review.typed else "asked for the solution"
+    return f"{review.question} – {typed}; right is {truth}{f' ({off})' if off else ''}."
 
 
 def question_of(review, drill):
@@ -75,10 +97,33 @@ def question_of(review, drill):
 
 def worked(review, drill, library):
     """Return the lines of the worked solution, [] where the deck has changed so that there is none."""
+    if review.mode == "debrief":  # nobody drew numbers
+        return []
     try:
         return worked_solution.worked(question_of(review, drill), drill, library)
     except (TrainerError, KeyError, ValueError, TypeError, AttributeError, IndexError):
         return []
+
+
+def slipped_line(lines, words):
+    """Return the place of the one of ``lines`` that the ``words`` of a slip speak of, None where none stands out.
+
+    It is the line that shares most telling words with them.
+
+    >>> slipped_line(["given: angels 12", "one mile for each thousand feet, plus fifteen"], "you left the fifteen out")
+    1
+    """
+    told = _telling(words)
+    shared = [
+        0 if line.startswith(("given", "answer", "source", "invented")) else len(told & _telling(line))
+        for line in lines
+    ]
+    most = max(shared, default=0)
+    return shared.index(most) if most and shared.count(most) == 1 else None
+
+
+def _telling(text):
+    return {word for word in re.findall(r"[a-z]{5,}|\d+", text.lower()) if word not in _COMMON}
 
 
 def slip_words(name, review, drill):

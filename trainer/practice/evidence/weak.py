@@ -10,7 +10,7 @@ from trainer.practice.evidence import retold
 from trainer.practice.evidence.history import as_date
 
 MOST_WEAK, MOST_SLOW, MOST_WRONG = 10, 6, 3
-FEWEST_ANSWERS = 2
+FEWEST_ANSWERS = FEWEST_ALIKE = 2
 LOOKED_BACK = 60  # newest answers to a drill from which slips and wrong answers are taken
 FEWEST_LATE = 2
 FADED = 0.9  # a drill more surely known than this on the day is not weak
@@ -42,11 +42,13 @@ def told_apart(records):
 def _weak(drill, now, chance, history, store, library, answers):
     mine = history.of(drill.id)
     reviews = list(islice(store.reviews(drill=drill.id, newest_first=True), LOOKED_BACK))
+    asked = [review for review in reviews if review.mode != "debrief"]
     wrong = [review for review in reviews if not is_right(review.score) and not review.hint_used]
-    pattern = typical(wrong, drill)
+    pattern = typical([review for review in wrong if review.mode != "debrief"], drill)
     # The answers that show the typical slip come first: they are what there is to talk about.
     telling = sorted(wrong, key=lambda one: (not pattern or one.slip != pattern["name"], not one.typed))[:MOST_WRONG]
-    example = telling[0] if telling else reviews[0]
+    example = next((one for one in (*telling, *asked) if one.mode != "debrief"), reviews[0])
+    lines = retold.worked(example, drill, library)
     return {
         "id": drill.id,
         "title": retold.title_of(drill) or example.question,
@@ -61,7 +63,8 @@ def _weak(drill, now, chance, history, store, library, answers):
         "slip": pattern,
         "wrong": [_wrong(review, drill, answers) for review in telling],
         "example": example.question,
-        "worked": retold.worked(example, drill, library),
+        "worked": lines,
+        "slipped_at": retold.slipped_line(lines, pattern["words"]) if pattern and drill.kind == "computed" else None,
     }
 
 
@@ -74,6 +77,8 @@ def typical(wrong, drill):
     named = Counter(review.slip for review in wrong if review.slip)
     if named:
         name, count = named.most_common(1)[0]
+        if count < FEWEST_ALIKE:
+            return None
         example = next(review for review in wrong if review.slip == name)
         return {"name": name, "words": retold.slip_words(name, example, drill), "count": count, "of": len(wrong)}
     return _common_answer(wrong)
@@ -92,12 +97,15 @@ def _typical_step(wrong, drill):
 
 
 def _common_answer(wrong):
-    high = Counter(np.sign(review.deviation) for review in wrong if review.deviation)
-    if high:
-        sign, count = high.most_common(1)[0]
-        if count >= 2:
-            words = f"answers are too {'high' if sign > 0 else 'low'}"
-            return {"name": words, "words": words, "count": count, "of": len(wrong)}
+    """Return the side on which most wrong answers lie; of directions, how many are near the reciprocal."""
+    off = [review for review in wrong if review.deviation]
+    ways = Counter(retold.deviation_text(review.deviation, review.unit).partition(" too ")[2] for review in off)
+    across = sum("reciprocal" in retold.deviation_text(review.deviation, review.unit) for review in off)
+    if across >= 2:
+        return {"name": "reciprocal", "words": "answers with the reciprocal", "count": across, "of": len(wrong)}
+    way, count = max(((way, count) for way, count in ways.items() if way), key=lambda one: one[1], default=("", 0))
+    if count >= 2:
+        return {"name": f"too {way}", "words": f"answers are too {way}", "count": count, "of": len(wrong)}
     unknown = sum(not review.typed for review in wrong)
     if unknown >= 2:
         return {"name": "not known", "words": "asked for the solution", "count": unknown, "of": len(wrong)}
@@ -105,16 +113,24 @@ def _common_answer(wrong):
 
 
 def _wrong(review, drill, answers):
-    local = as_date((review.at.timestamp() / 60 + review.offset_min) // 1440)
+    local, flown = as_date((review.at.timestamp() / 60 + review.offset_min) // 1440), review.mode == "debrief"
     return {
         "day": local.isoformat(),
         "question": review.question,
-        "typed": retold.answer_text(review, drill) if answers else None,
-        "truth": _told(review, drill),
-        "off": retold.deviation_text(review.deviation, review.unit),
-        "slip": review.slip,
-        "in_flight": review.mode == "debrief",
+        "typed": None if not answers else "" if flown else retold.answer_text(review, drill),
+        "truth": _told(review, drill) if answers and not flown else "",
+        "off": retold.deviation_text(review.deviation, review.unit) if answers and not flown else "",
+        "slip": review.slip if answers else "",
+        "in_flight": flown,
+        "words": _sentence(review, drill, answers),
     }
+
+
+def _sentence(review, drill, answers):
+    try:
+        return retold.told_wrong(review, drill, answers=answers)
+    except (KeyError, ValueError, TypeError, AttributeError):
+        return review.question
 
 
 def _told(review, drill):
