@@ -1,4 +1,4 @@
-"""The sample pilot's six weeks, practised once for all tests of this folder."""
+"""Two short weeks of the sample pilot, practised once for all tests of this folder."""
 
 import copy
 
@@ -15,9 +15,9 @@ FORMATS = report.FORMATS
 
 @pytest.fixture(scope="session")
 def practised(tmp_path_factory):
-    """Return (home, clock) after six weeks of practice; tests only read it."""
+    """Return (home, clock) after two weeks of practice; tests only read it."""
     home = tmp_path_factory.mktemp("practised") / "home"
-    return home, sample.practise(home)
+    return home, sample.practise(home, weeks=2, minutes=5.0)
 
 
 @pytest.fixture(scope="session")

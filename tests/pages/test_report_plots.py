@@ -37,7 +37,8 @@ def errors_of(values, *, inside=2.0, compass=False):
     points = [{"day": "2031-01-01", "off": off, "outside": abs(off) > inside} for off in values]
     return {
         "title": "t", "unit": "deg", "compass": compass, "inside": inside, "median": values[0], "points": points,
-        "outside": sum(point["outside"] for point in points), "high": 0, "low": 0,
+        "outside": sum(point["outside"] for point in points), "high": 0, "low": 0, "ways": ["too high", "too low"],
+        "reach": 3 * inside, "beyond": 0, "reciprocal": 0,
     }  # fmt: skip
 
 
@@ -65,10 +66,34 @@ def test_weeks_and_forecasts_stay_inside(rows):
     assert outside(report_plots.honesty("n", {"bins": bins})) == []
 
 
-@given(shares, shares, shares, shares)
-def test_an_interval_stays_inside_its_bar(share, low, high, demanded):
-    forecast = {"share": share, "low": min(low, high), "high": max(low, high)}
-    assert outside(report_plots.interval_bar("n", "fuel", forecast, demanded)) == []
+@settings(max_examples=50)
+@given(st.lists(st.tuples(shares, shares, shares, shares, st.booleans()), min_size=1, max_size=10))
+def test_the_forecast_for_the_event_and_the_trends_stay_inside(rows):
+    areas = [
+        {"area": "navigation", "demanded": {"share": demanded}, "kept": {"share": share} if planned else None,
+         "forecast": {"share": share, "low": min(low, high), "high": max(low, high)},
+         "weeks": [{"from": "2031-01-06", "asked": 3, "share": share if planned else None}] * 8}
+        for share, low, high, demanded, planned in rows
+    ]  # fmt: skip
+    assert outside(report_plots.to_event("n", areas)) == []
+    assert all(outside(report_plots.area_trend("n", area)) == [] for area in areas)
+
+
+def test_every_mark_of_a_picture_is_told_in_its_legend():
+    area = {"area": "fuel", "demanded": {"share": 0.8}, "kept": {"share": 0.9}, "weeks": [],
+            "forecast": {"share": 0.7, "low": 0.6, "high": 0.8}}  # fmt: skip
+    svg = report_plots.to_event("n", [area])
+    assert all(f">{words}<" in svg for words in ("without practice", "plan kept", "demanded"))
+    assert svg.count('class="disc"') == svg.count('class="planned"') == svg.count('class="demanded"') == 2
+
+
+def test_one_wild_answer_sets_no_scale_and_is_seen_to_lie_beyond():
+    record = errors_of([1.0, -3.0, 9_519.0], inside=2.0)
+    svg = report_plots.errors("n", record)
+    assert "9,519" not in svg and ">+6<" in svg
+    assert svg.count('<line class="cross"') == 2 * 3 + 1, (
+        "two crosses, one in the legend, and a stroke over the far one"
+    )
 
 
 def test_a_point_outside_would_be_seen():
@@ -77,7 +102,7 @@ def test_a_point_outside_would_be_seen():
 
 def test_answers_outside_limits_are_crosses_the_others_discs():
     svg = report_plots.errors("n", errors_of([0.5, -1.0, 30.0], inside=2.0))
-    assert (svg.count('class="disc"'), svg.count('<g class="cross"')) == (2, 1)
+    assert (svg.count('class="disc"'), svg.count('<g class="cross"')) == (2 + 1, 1 + 1), "and one of each in the legend"
 
 
 # WCAG 2.2, success criteria 1.4.3 (text, 4.5) and 1.4.11 (graphics, 3); relative luminance as defined there.
@@ -115,7 +140,15 @@ def test_text_can_be_read_on_its_ground(kind, name, ground):
 @pytest.mark.parametrize("kind", ("light", "dark", "print"))
 def test_marks_stand_out_from_paper_and_band(kind):
     colours = palettes()[kind]
-    for name, ground in (("mark", "paper"), ("bad", "paper"), ("ink", "paper"), ("mark", "band"), ("ink", "band")):
+    for name, ground in (
+        ("mark", "paper"),
+        ("bad", "paper"),
+        ("ink", "paper"),
+        ("mark", "band"),
+        ("ink", "band"),
+        ("edge", "paper"),
+        ("good", "paper"),
+    ):
         assert contrast(colours[name], colours[ground]) >= 3.0
 
 

@@ -7,11 +7,8 @@ from tests import sample
 from trainer.pages import seal
 
 
-def test_the_sample_is_what_its_command_makes(practised, tmp_path):
-    from trainer.commands import report
-
-    home, clock = practised
-    made = report.export(home, clock, tmp_path, formats=sample.FORMATS, call_sign=sample.NAME, stem="sample")
+def test_the_sample_is_what_its_command_makes(tmp_path):
+    made = sample.make(tmp_path)
     differing = [
         path.name
         for path in made
@@ -20,7 +17,7 @@ def test_the_sample_is_what_its_command_makes(practised, tmp_path):
     assert differing == [], "run `python -m tests.sample` and read what changed"
 
 
-def test_the_sample_is_sealed_invented_and_small(made):
+def test_the_sample_is_sealed_invented_and_small():
     paths = [path for path in sample.EXPORTS.iterdir() if path.name.startswith("sample")]
     for path in paths:
         assert path.stat().st_size < 200_000

@@ -52,7 +52,7 @@ def percent(share):
 def minutes(value):
     """Return a duration in minutes as people say it; None is more than there is time for."""
     if value is None:
-        return "more than fits"
+        return "out of reach"
     if value < 90:
         return f"{value:.0f} min" if value >= 1 else "–" if value == 0 else "1 min"
     return f"{value / 60:.1f} h"

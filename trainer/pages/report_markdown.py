@@ -1,22 +1,27 @@
 """The report on one pilot as Markdown (CommonMark with tables), in the order of the page."""
 
 from trainer.pages import report_page, report_plots, seal
-from trainer.pages.render import minutes, percent
+from trainer.pages.render import percent
 from trainer.pages.text import markdown as safe
+
+HEADS = (
+    "item", "required: right, in time", "reached, 4 weeks", "expected: right, in time", "plan kept", "trend", "takes",
+    "standing and remark",
+)  # fmt: skip
 
 
 def write(report):
     """Return the Markdown of the record ``report``; its seal is still open."""
     lines = [
-        f"# {safe(report['pilot']['name'])}: where practice stands",
+        f"# {safe(report['pilot']['name'])}: training record",
         "",
-        safe(report_page.period(report)),
-        safe(f"{report_page.event(report)}. Standard: {report['standard']['title']}."),
+        *[f"- {what}: {safe(text)}" for what, text in report_page.facts(report)[1:]],
         "",
         f"**{report_page.headline(report)}.**",
-        *[f"- {safe(line)}" for line in report_page.verdict_lines(report)],
+        *[f"- {safe(line)}" for line in (*report_page.verdict_lines(report), *report_page.minutes_lines(report))],
         *_section("What to brief", [f"{at}. {safe(line)}" for at, line in enumerate(report["brief"], 1)]),
-        *_section("Areas against the standard", _areas(report["areas"])),
+        *_section("Rehearsal and flights", [f"- {safe(line)}" for line in report_page.sorties(report)]),
+        *_section("Item by item", _items(report)),
         *_section("The weakest drills", [line for drill in report["weakest"] for line in _drill(drill)]),
         *_section("Right, but slow", [_slow(drill) for drill in report["slow"]]),
         *_section("How far off", [_error(record) for record in report["deviations"]]),
@@ -40,38 +45,14 @@ def _table(heads, rows):
     ]
 
 
-def _areas(areas):
+def _items(report):
     rows = []
-    for area in areas:
-        forecast, recent = area["forecast"], area["recent"]
-        expected = (
-            "–"
-            if forecast is None
-            else f"{percent(forecast['share'])} ({percent(forecast['low'])}–{percent(forecast['high'])})"
-        )
-        rows.append(
-            [
-                area["area"],
-                f"{report_page.MARKS[area['verdict']]} {area['verdict']}",
-                safe(area["why"]),
-                expected,
-                percent(area["demanded"]["share"]),
-                f"{recent['right']} of {recent['asked']}",
-                f"{area['met']} of {area['drills']}",
-                minutes(area["minutes"]),
-            ]
-        )
-    heads = (
-        "area",
-        "verdict",
-        "why",
-        "forecast, 90 % interval",
-        "demanded",
-        "last 4 weeks",
-        "drills asked",
-        "practice it takes",
-    )
-    return _table(heads, rows)
+    for item in report_page.items(report):
+        cells = (item[name] for name in ("required", "reached", "expected", "kept", "trend", "takes"))
+        standing = f"{report_page.MARKS[item['verdict']]} {item['verdict']} {safe(item['why'])}".strip()
+        flows = "; ".join(f"{mark} {safe(words)}" for mark, _, words in item["flows"])
+        rows.append([safe(item["name"]), *cells, f"{standing}{f'; flows: {flows}' if flows else ''}"])
+    return _table(HEADS, rows) if rows else []
 
 
 def _drill(drill):
@@ -93,15 +74,7 @@ def _drill(drill):
 
 
 def _wrong(wrong):
-    typed = (
-        "answer left out"
-        if wrong["typed"] is None
-        else f"answered {safe(wrong['typed'])}"
-        if wrong["typed"]
-        else "asked for the solution"
-    )
-    off = f" ({safe(wrong['off'])})" if wrong["off"] else ""
-    return f"- {safe(wrong['question'])} – {typed}; right is {safe(wrong['truth'])}{off}"
+    return f"- {safe(wrong['words'])}"
 
 
 def _slow(drill):

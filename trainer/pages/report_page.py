@@ -1,27 +1,119 @@
 """The report on one pilot as a page and as Markdown.  Everything comes from the record; nothing is computed here."""
 
 from trainer.pages import report_plots, seal
-from trainer.pages.render import page
+from trainer.pages.render import counted, minutes, page, percent
 from trainer.pages.text import clean
+from trainer.practice import minutes_needed
 
 MARKS = {"ready": "✓", "close": "≈", "short": "✗", "not known": "?"}
 CLASSES = {"ready": "ready", "close": "close", "short": "short", "not known": "unknown"}
+SCALE = (("not known", "not known yet"), ("short", "below the standard"), ("close", "near it"), ("ready", "meets it"))
 SHORT_TITLE = 110
 
 
 def html(report):
     """Return the page of the record ``report``; its seal is still open."""
     return page(
-        "report.html.j2", style=("report.css",), title=f"{report['pilot']['name']}: where practice stands",
-        report=_with_plots(report), marks=MARKS, classes=CLASSES, period=period(report), event=event(report),
-        headline=headline(report), verdict_lines=verdict_lines(report), custody=custody(report), seal=Own(seal.OPEN),
+        "report.html.j2", style=("report.css",), title=f"{report['pilot']['name']}: training record",
+        report=_with_plots(report), marks=MARKS, classes=CLASSES, scale=SCALE, facts=facts(report),
+        headline=headline(report), verdict_lines=verdict_lines(report), minutes_lines=minutes_lines(report),
+        items=items(report), sorties=sorties(report), custody=custody(report), seal=Own(seal.OPEN),
+        event_plot=_event_plot(report), trends=_trends(report),
         weeks_plot=report_plots.weeks("weeks", report["weeks"]) if report["weeks"] else "",
         honesty_plot=report_plots.honesty("honesty", report["calibration"]) if report["calibration"] else "",
     )  # fmt: skip
 
 
+def facts(report):
+    """Return pairs (what, text): whom, when, for what and on whose numbers the record is."""
+    own, stage = report.get("own", {}), report.get("own", {}).get("stage", "")
+    found = [
+        ("Pilot", report["pilot"]["name"]), ("Date of issue", report["made"]["day"]), ("Period", period(report)),
+        ("For", event(report)), ("Stage", stage), ("Standard", report["standard"]["title"]),
+        ("Airframe", own.get("airframe", "")), ("Ship", own.get("ship", "")),
+    ]  # fmt: skip
+    return [(what, text) for what, text in found if text]
+
+
+def minutes_lines(report):
+    """Return in sentences what meeting the standard takes, beside what is planned."""
+    found = report.get("minutes")
+    if not found:
+        return []
+    at_best = {one["area"]: (one["minutes"], one["share"]) for one in found["at_best"]}
+    by_area = {area["area"]: area["minutes"] for area in report["areas"]}
+    return minutes_needed.told(
+        minutes_needed.Needed(by_area=by_area, at_best=at_best, planned=found["planned"]), by_area=False
+    )
+
+
+def items(report):
+    """Return a row per area: what is required, reached and expected, and a remark; its required flows with it."""
+    return [_area_item(area) for area in report["areas"]]
+
+
+def _area_item(area):
+    demanded, forecast, recent, kept = area["demanded"], area["forecast"], area["recent"], area.get("kept")
+    expected = "–"
+    if forecast:
+        interval = f"{100 * forecast['low']:.0f}–{100 * forecast['high']:.0f}"
+        expected = f"{percent(forecast['share'])} ({interval}), {percent(forecast['in_time'])}"
+    return {
+        "name": area["area"], "flows": [_flow_item(flow) for flow in area["flows"]],
+        "verdict": area["verdict"], "why": _remark(area),
+        "required": f"{percent(demanded['share'])}, {percent(demanded['in_time'])}",
+        "reached": f"{recent['right']} of {recent['asked']}" if recent["asked"] else "–",
+        "met": f"{area['met']} of {area['drills']}",
+        "expected": expected, "kept": percent(kept["share"]) if kept else "–", "trend": trend(area.get("trend")),
+        "takes": "–" if area["verdict"] == "ready" else minutes(area["minutes"]),
+    }  # fmt: skip
+
+
+def _remark(area):
+    """Return the reason of the verdict; flows that are not right stand below by themselves."""
+    return "flow not right yet" if any(not flow["right"] for flow in area["flows"]) else area["why"]
+
+
+def _flow_item(flow):
+    """Return a required flow as (mark, class, words)."""
+    reached = "whole" if flow["right"] else "not whole" if flow["answers"] else "never asked"
+    verdict = "ready" if flow["right"] else "short"
+    return MARKS[verdict], CLASSES[verdict], f"{short(flow['title'], 60)}: {reached}"
+
+
+def trend(rise):
+    """Return the rise of a share in points, with a sign that is seen: "▲ 8"; a dash for None.
+
+    >>> trend(0.08), trend(-0.051), trend(0.004), trend(None)
+    ('▲ 8', '▼ 5', '▬ 0', '–')
+    """
+    if rise is None:
+        return "–"
+    points = round(100 * rise)
+    return f"{'▲' if points > 0 else '▼' if points < 0 else '▬'} {abs(points)}"
+
+
+def sorties(report):
+    """Return lines on the last rehearsal and the last flights."""
+    lines, rehearsal = [], report.get("rehearsal")
+    if rehearsal:
+        passed = "passed" if rehearsal["passed"] else "not passed"
+        lines.append(f"Rehearsal {rehearsal['day']}: {rehearsal['right']} of {rehearsal['asked']} right, {passed}.")
+        wrong = [*(f"flow {one}" for one in rehearsal["failed_flows"]), *rehearsal["areas_failed"]]
+        if wrong:
+            lines.append("It failed on: " + "; ".join(short(one, 60) for one in wrong[:3]) + ".")
+    else:
+        lines.append("No rehearsal yet.")
+    for flight in report.get("flights", []):
+        told = f"{flight['right']} of {flight['told']} as briefed" if flight["told"] else "flown, nothing told"
+        wrong = f": {'; '.join(flight['wrong'][:3])}" if flight["wrong"] else ""
+        lines.append(f"Flight {flight['day']}: {told}{wrong}.")
+    if not report.get("flights"):
+        lines.append("No flight was told.")
+    return lines
+
+
 def _with_plots(report):
-    areas = [area | {"bar": _bar(at, area)} for at, area in enumerate(report["areas"])]
     errors = [
         record
         | {"plot": report_plots.errors(f"off{at}", record), "told": report_plots.told(record)}
@@ -29,29 +121,38 @@ def _with_plots(report):
         for at, record in enumerate(report["deviations"])
     ]
     weakest = [
-        drill | {"short": short(drill["title"]), "worked_text": _block(drill["worked"])} for drill in report["weakest"]
+        drill | {"short": short(drill["title"]), "worked_text": _block(drill["worked"], drill.get("slipped_at"))}
+        for drill in report["weakest"]
     ]
     slow = [drill | {"short": short(drill["title"])} for drill in report["slow"]]
-    return report | {"areas": areas, "deviations": errors, "weakest": weakest, "slow": slow}
+    return report | {"deviations": errors, "weakest": weakest, "slow": slow}
 
 
-def _bar(at, area):
-    if area["forecast"] is None:
-        return ""
-    return report_plots.interval_bar(f"area{at}", area["area"], area["forecast"], area["demanded"]["share"])
+def _event_plot(report):
+    return report_plots.to_event("event", report["areas"]) if any(one["forecast"] for one in report["areas"]) else ""
+
+
+def _trends(report):
+    return [
+        report_plots.area_trend(f"trend{at}", area)
+        for at, area in enumerate(report["areas"])
+        if any(week["share"] is not None for week in area.get("weeks", ()))
+    ]
 
 
 class Own(str):
     """Text of our own, or cleaned already: its line ends and its seal are meant."""
 
 
-def _block(lines):
-    return Own("\n".join(clean(line) for line in lines))
+def _block(lines, slipped_at=None):
+    """Return the lines as one text; the one where the pilot's slip happened is marked."""
+    marked = [f"{'► ' if at == slipped_at else ''}{clean(line)}" for at, line in enumerate(lines)]
+    return Own("\n".join(marked))
 
 
-def short(title):
+def short(title, most=SHORT_TITLE):
     """Return a title cut for a heading."""
-    return title if len(title) <= SHORT_TITLE else title[: SHORT_TITLE - 1].rstrip() + "…"
+    return title if len(title) <= most else title[: most - 1].rstrip() + "…"
 
 
 def headline(report):
@@ -74,23 +175,22 @@ def period(report):
     found = report["period"]
     if not found["answers"]:
         return "No answers yet."
-    days = f"{found['days']} day{'s' if found['days'] != 1 else ''}"
     text = (
-        f"{found['from']} to {found['to']}: {found['answers']:,} answers to {found['drills']} drills on {days},"
-        f" {found['minutes']:,.0f} minutes of answering; {found['right'] / found['answers']:.0%} right."
+        f"{found['from']} to {found['to']}: {counted(found['answers'], 'answer')} to"
+        f" {counted(found['drills'], 'drill')} on {counted(found['days'], 'day')},"
+        f" {counted(round(found['minutes']), 'minute')} of answering;"
+        f" {found['right'] / found['answers']:.0%} right."
     )
     if found["unmeasured"]:
         text += f" Time was not measured for {found['unmeasured']:,} of them."
-    if found["in_flight"]:
-        text += f" {found['in_flight']:,} come from debriefs."
-    return text + (f" Last flown {found['last_flown']}." if found["last_flown"] else "")
+    return text + (f" {found['in_flight']:,} come from debriefs." if found["in_flight"] else "")
 
 
 def event(report):
     """Return the event and how far it is."""
     found = report["event"]
-    ahead = f", {found['days']:.0f} days after this report" if found["set"] else ""
-    return f"{'Event: ' if found['set'] else 'Forecast '}{found['name']}, {found['local']}{ahead}"
+    ahead = f", {counted(round(found['days']), 'day')} after this record" if found["set"] else ""
+    return f"{found['name']}, {found['local']}{ahead}"
 
 
 def custody(report):

@@ -71,15 +71,15 @@ class Needed:
         return tuple(area for area in self.by_area if area in dropped)
 
 
-def told(needed: Needed) -> list[str]:
-    """Return in sentences what it takes, beside what is planned, and what to leave."""
+def told(needed: Needed, *, by_area: bool = True) -> list[str]:
+    """Return in sentences what it takes (``by_area`` too), beside what is planned, and what to leave."""
     if not needed.total and not needed.out_of_reach:
         return ["Every area meets its standard: no more practice is needed for it."]
     line = f"To meet the standard takes about {_minutes(needed.total)}"
     if needed.planned is not None:
         line += f"; {_minutes(needed.planned)} are planned until then"
         line += f": drop {', '.join(needed.dropped)}" if needed.dropped else ", which is enough"
-    each = ", ".join(f"{area} {_minutes(one)}" for area, one in needed.by_area.items() if one)
+    each = ", ".join(f"{area} {_minutes(one)}" for area, one in needed.by_area.items() if one and by_area)
     lines = [f"{line}{f' ({each})' if each else ''}."]
     if needed.out_of_reach:
         each = ", ".join(f"{area}{_at_best(needed.at_best.get(area))}" for area in needed.out_of_reach)

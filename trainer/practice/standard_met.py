@@ -75,7 +75,7 @@ def verdict(area):
         return SHORT, f"flow not right yet: {', '.join(broken)}"
     reason = f"{area.chance:.0%} likely to reach {demand.share:.0%} right"
     if area.chance_in_time < area.chance_right:
-        reason = f"{area.in_time:.0%} of right answers in time; {demand.in_time:.0%} is demanded"
+        reason = f"{area.in_time:.0%} in time, {demand.in_time:.0%} demanded"
     if area.chance <= DOUBTFUL:
         return SHORT, reason
     return (READY if area.chance >= SURE else CLOSE), reason
