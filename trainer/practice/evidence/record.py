@@ -12,8 +12,7 @@ import numpy as np
 
 from trainer import __version__
 from trainer.engine.quantities import ENGINE_VERSION
-from trainer.memory.event_plan import EventPlan, practice_days
-from trainer.practice import aim, events, knowledge, minutes_needed
+from trainer.practice import aim, goal, minutes_needed
 from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, sorties, weak
 from trainer.practice.evidence.history import History, as_date
 from trainer.practice.forecast import Forecast
@@ -45,8 +44,9 @@ def gather(store, library, clock, wish, *, caution, home=None):
     aimed = aim.of(store, library, clock, home, on=wish.on, standard=wish.standard)
     on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
     forecast = Forecast(store, aimed.drills, clock, standard=standard, on=on)
-    needed = minutes_needed.of(forecast, planned=_planned_min(aimed, store, clock))
-    plan = _plan(aimed, forecast, store, clock)
+    plan = goal.prepare(aimed.event, store, library, clock, home)[1].plan if aimed.event else None
+    planned_min = None if plan is None else float(plan.budgets_of_days_s.sum()) / 60.0
+    needed = minutes_needed.of(forecast, planned=planned_min)
     judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
     verdict, sentence = forecast.verdict
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
@@ -125,27 +125,6 @@ def _causes(judged, history, forecast, common):
         names = [slip["words"] for slip in common if slip["area"] == area["area"]]
         found[area["area"]] = briefing.cause_of(area, history, areas.mask(history, forecast, area["area"]), names)
     return found
-
-
-def _plan(aimed, forecast, store, clock):
-    """Return the plan towards the event ahead, None where none is set."""
-    if aimed.event is None:
-        return None
-    count = len(practice_days(forecast.today, forecast.day))
-    left_s = events.left_today_s(aimed.event, store, clock)
-    return EventPlan(
-        forecast.beliefs, day=forecast.today, event_day=forecast.day, correction=forecast.correction,
-        budgets_s=[max(left_s, 1.0), *[aimed.event.minutes_per_day * 60.0] * (count - 1)],
-    )  # fmt: skip
-
-
-def _planned_min(aimed, store, clock):
-    """Return the minutes of practice that are meant for the event ahead, None where none is set."""
-    if aimed.event is None:
-        return None
-    days = len(practice_days(knowledge.day_of(clock.now()), knowledge.day_of(aimed.event.at)))
-    left_s = events.left_today_s(aimed.event, store, clock)
-    return left_s / 60.0 + aimed.event.minutes_per_day * max(0, days - 1)
 
 
 def _utc(instant):
