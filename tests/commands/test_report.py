@@ -212,6 +212,21 @@ def test_a_folder_that_cannot_be_made_is_one_line(evening, trainer, tmp_path):
     assert code == 3 and "can't be written" in line and line.count("\n") == 1
 
 
+def test_what_is_weak_is_handed_back_as_a_stage_and_taken_in(evening, trainer, home, tmp_path):
+    target = tmp_path / "week-12.toml"
+    code, said = trainer("--stage-out", str(target))
+    assert code == 0 and "week-12.toml" in said
+    weak = [drill["id"] for drill in the_record(tmp_path)["weakest"]]
+    text = target.read_text(encoding="utf-8")
+    assert weak and all(f'"{drill}",' in text for drill in weak)
+    assert cli.main(["stage", str(target), "--home", str(home)]) in (0, None)
+    trainer()
+    own = the_record(tmp_path)["own"]
+    assert own["stage"].startswith("Task of ") and own["of"] >= len(weak)
+    code, line = trainer("--stage-out", str(tmp_path / "week"))
+    assert code == 2 and "ends in .toml" in line
+
+
 def test_nobody_has_practised_yet(trainer, home, tmp_path):
     code, _ = trainer()
     assert code == 0 and not home.exists()

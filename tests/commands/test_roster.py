@@ -22,11 +22,13 @@ def report(tmp_path_factory):
 def put(tmp_path, report):
     """Return a function that writes a report, changed by keywords, into the folder and returns its file name."""
 
-    def write(file, *, name="Wren", pilot="0" * 16, at="2031-04-11T20:00:00Z", **chain):
+    def write(file, *, name="Wren", pilot="0" * 16, at="2031-04-11T20:00:00Z", spoil=None, **chain):
         record = copy.deepcopy(report)
         del record["seal"]
         record["pilot"] |= {"name": name, "id": pilot}
-        record["made"]["at"] = at
+        record["made"] |= {"at": at, "day": at[:10]}
+        if spoil:
+            spoil(record)
         record["chain"] |= chain
         folder = tmp_path / "in"
         folder.mkdir(exist_ok=True)
@@ -137,3 +139,47 @@ def test_pilots_are_ordered_by_readiness(report):
     reports = [of("a", "short"), of("b", "ready"), of("c", "close")]
     together = squadron.together(reports, squadron.date(2031, 4, 20))
     assert [pilot["name"] for pilot in together["pilots"]] == ["b", "c", "a"]
+
+
+def test_what_became_of_a_task_and_of_each_area_since_the_report_before(put, roster):
+    def worse(record):
+        record["own"] = {"airframe": "", "ship": "", "stage": "Task of 2031-04-01", "held": 3, "of": 20}
+        for area in record["areas"]:
+            if area["forecast"]:
+                area["forecast"]["share"] = 0.5
+
+    def better(record):
+        worse(record)
+        record["own"]["held"] = 11
+        for area in record["areas"]:
+            if area["forecast"]:
+                area["forecast"]["share"] = 0.75
+
+    put("old.json", at="2031-04-04T20:00:00Z", reviews=10, spoil=worse)
+    put("new.json", at="2031-04-11T20:00:00Z", spoil=better)
+    code, _, page = roster()
+    assert code == 0 and "11 of 20 hold, +8 since 2031-04-04" in page and "▲ 25" in page
+
+
+def test_the_shipped_sample_is_no_pilot(put, roster):
+    put("sample.json", name="Wren (invented)")
+    put("a.json", name="Teal", pilot="1" * 16)
+    code, said, page = roster()
+    assert code == 0 and "1 pilot," in said and "sample.json is on an invented pilot" in said
+    assert page.count("Wren") == 0
+
+
+def test_what_several_share_is_handed_back_as_a_stage(put, roster, tmp_path):
+    from trainer.decks import stages
+
+    put("a.json", name="Wren")
+    put("b.json", name="Teal", pilot="1" * 16)
+    code, said, _ = roster(str(tmp_path / "in"), "--stage-out", str(tmp_path / "thursday.toml"))
+    assert code == 0 and "thursday.toml" in said
+    stage, faults = stages.read(tmp_path / "thursday.toml")
+    assert not faults and len(stage.core) > 5 and stage.title.startswith("Task of 2031-04-15")
+
+
+def test_one_pilots_slips_are_not_called_shared(put, roster):
+    put("a.json", name="Wren")
+    assert "Slips that at least two" not in roster()[2]

@@ -4,13 +4,12 @@ Written to exports/ as one page that needs no network, and as JSON for `trainer 
 that would be handed out and writes nothing; `--without-answers` leaves out what you typed.
 """
 
-import contextlib
-import os
 import sys
 from pathlib import Path
 
 from trainer import bounded_file
 from trainer.errors import StorageError, UsageError
+from trainer.files import write_whole
 from trainer.terminal import look
 from trainer.terminal.screens import CAUTION
 
@@ -29,6 +28,7 @@ def arguments(parser):
     parser.add_argument("--name", default="", metavar="NAME", help="your name on the report; it is remembered")
     parser.add_argument("--call-sign", default="", metavar="SIGN", help="a call sign instead of the name")
     parser.add_argument("--without-answers", action="store_true", help="leave out what you typed")
+    parser.add_argument("--stage-out", default="", metavar="FILE", help="write what is weak as a stage to hand back")
     parser.add_argument("--dry-run", action="store_true", help="show what would be handed out; write nothing")
     parser.add_argument("--check", action="append", default=[], metavar="FILE", help="was this file changed since?")
 
@@ -45,7 +45,10 @@ def run(options, words, world):
     if options.dry_run:
         lines = _announced(record, files, options.out)
     else:
-        lines = [f"wrote {path}" for path in save(files, options.out)]
+        written = save(files, options.out)
+        if options.stage_out:
+            written.append(_task(options.stage_out, record))
+        lines = [f"wrote {path}" for path in written]
         _remember(world, record)
     for line in lines:
         print(screen.line(line))
@@ -133,23 +136,35 @@ def made(store, world, wish, formats, *, stem=""):
 
 def save(files, to):
     """Write ``files`` into the folder ``to``, each whole or not at all; return their paths."""
-    to, paths = Path(to), []
-    for name, text in files.items():
-        path = to / name
-        part = to / f".{name}.part"
-        try:
-            to.mkdir(parents=True, exist_ok=True)
-            # A spreadsheet takes a CSV file for UTF-8 only if it begins with the mark.
-            part.write_text(text, encoding="utf-8-sig" if name.endswith(".csv") else "utf-8", newline="")
-            os.replace(part, path)
-        except OSError as error:
-            with contextlib.suppress(OSError):
-                part.unlink()
-            raise StorageError(
-                f"{path} can't be written: {error.strerror or error}", hint="choose another folder with --out"
-            ) from None
-        paths.append(path)
-    return paths
+    # A spreadsheet takes a CSV file for UTF-8 only if it begins with the mark.
+    return [
+        write_whole(
+            Path(to) / name,
+            text.encode("utf-8-sig" if name.endswith(".csv") else "utf-8"),
+            hint="choose another folder with --out",
+        )
+        for name, text in files.items()
+    ]
+
+
+def write_stage(target, ids, *, title, standard):
+    """Write the stage file ``target`` that asks for the drills ``ids``; return its path."""
+    from trainer.practice.evidence import task
+
+    path = Path(target)
+    if path.suffix != ".toml":
+        raise UsageError(f"{target[:60]!r} is no name of a stage file", hint="it ends in .toml: --stage-out task.toml")
+    return write_whole(path, task.stage_text(path.stem, ids, title=title, standard=standard))
+
+
+def _task(target, record):
+    from trainer.practice.evidence import task
+
+    ids = task.weak_ids(record)
+    if not ids:
+        raise UsageError("there is nothing weak to practise", hint="leave --stage-out away")
+    title = f"Task of {record['made']['day']}: what is weak"
+    return write_stage(target, ids, title=title, standard=record["standard"]["name"])
 
 
 def _remember(world, record):

@@ -18,6 +18,7 @@ MOST_FILES = 2_000
 def arguments(parser):
     """Declare the options of the command."""
     parser.add_argument("files", nargs="*", metavar="FILE", help="reports (JSON), or folders that hold them")
+    parser.add_argument("--stage-out", default="", metavar="FILE", help="write what they share as a stage to hand back")
     parser.add_argument("--out", default="exports", metavar="DIR", help="the folder to write to (exports)")
 
 
@@ -34,6 +35,8 @@ def run(options, words, world):
     record = squadron.together(reports, today)
     page = roster_page.html(record, skipped, day=today.isoformat(), caution=CAUTION)
     written = save({f"roster-{today.isoformat()}.html": seal.close(page)}, options.out)
+    if options.stage_out:
+        written += [_task(options.stage_out, reports, today)]
     screen = look.look_for(sys.stdout, plain=world.plain)
     lines = [
         roster_page.headline(record, today.isoformat()),
@@ -45,6 +48,19 @@ def run(options, words, world):
     for line in [*lines, *(f"wrote {path}" for path in written)]:
         print(screen.line(look.printable(line)))
     return 1 if skipped else 0
+
+
+def _task(target, reports, today):
+    """Write what several of the pilots are weak in as a stage file; return its path."""
+    from trainer.commands.report import write_stage
+    from trainer.practice.evidence import squadron, task
+
+    newest = [report for _, report in squadron.newest(reports)]
+    ids = task.shared_ids(newest, min(squadron.FEWEST_SHARING, max(1, len(newest))))
+    if not ids:
+        raise UsageError("the pilots share nothing that is weak", hint="`trainer report --stage-out` is for one pilot")
+    standard = newest[0]["standard"]["name"]
+    return write_stage(target, ids, title=f"Task of {today.isoformat()}: what the squadron shares", standard=standard)
 
 
 def _paths(names):

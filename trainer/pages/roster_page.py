@@ -4,7 +4,7 @@ from collections import Counter
 
 from trainer.pages import seal
 from trainer.pages.render import page
-from trainer.pages.report_page import CLASSES, MARKS, Own
+from trainer.pages.report_page import CLASSES, MARKS, Own, trend
 from trainer.practice.evidence.squadron import LONG_AWAY_DAYS
 from trainer.practice.standard_met import VERDICTS
 
@@ -16,7 +16,7 @@ def html(squadron, skipped, *, day, caution):
     """
     return page(
         "roster.html.j2", style=("report.css", "roster.css"), title="Squadron: where practice stands",
-        headline=headline(squadron, day), squadron=squadron, skipped=skipped, marks=MARKS, classes=CLASSES, ago=ago,
+        headline=headline(squadron, day), squadron=squadron, skipped=skipped, marks=MARKS, classes=CLASSES, ago=ago, trend=trend,
         ready=ready_lines(squadron), caution=caution, away_days=LONG_AWAY_DAYS, seal=Own(seal.OPEN),
     )  # fmt: skip
 

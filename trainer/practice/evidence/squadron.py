@@ -12,6 +12,8 @@ from trainer.practice.standard_met import CLOSE, READY, SHORT, UNKNOWN
 
 MOST_WEAK, MOST_SLIPS, BRIEF_LINES = 10, 8, 3
 LONG_AWAY_DAYS = 14
+FEWEST_SHARING = 2  # pilots; what one alone does is no matter of the squadron
+INVENTED = "(invented)"  # ends the name of a pilot who is none
 
 
 def together(reports, today):
@@ -19,10 +21,13 @@ def together(reports, today):
 
     Of several reports on one pilot the newest counts; the others are named in ``notes``.
     """
-    kept, notes = _newest(reports)
+    reports, samples = _apart(reports)
+    kept, notes, before = _newest(reports)
+    notes = [*samples, *notes]
     events = Counter((report["event"]["at"], report["event"]["name"]) for _, report in kept)
     event = events.most_common(1)[0][0] if events else ("", "")
-    pilots = sorted((_pilot(name, report, event[0], today) for name, report in kept), key=_order)
+    found = [_pilot(name, report, event[0], today, before.get(name)) for name, report in kept]
+    pilots = sorted(found, key=_order)
     notes += _namesakes(pilots)
     past = sum(report["event"]["at"][:10] < today.isoformat() for _, report in kept)
     if past:
@@ -40,18 +45,33 @@ def together(reports, today):
     }
 
 
+def newest(reports):
+    """Return [(file, report)]: the newest report on each pilot, invented ones left out."""
+    return _newest(_apart(reports)[0])[0]
+
+
+def _apart(reports):
+    """Return (reports on pilots, notes on those of an invented one, as the shipped sample is)."""
+    invented = [name for name, report in reports if report["pilot"]["name"].endswith(INVENTED)]
+    notes = [f"{name} is on an invented pilot and does not count." for name in invented]
+    return [(name, report) for name, report in reports if name not in invented], notes
+
+
 def _newest(reports):
-    """Return ([(file, report)] with one report per pilot, notes on those left out)."""
+    """Return ([(file, report)] with one report per pilot, notes on those left out, {file: the report before it})."""
     groups = {}
     for name, report in reports:
         # Without any answer there is no id yet: then the name is all there is.
         groups.setdefault(report["pilot"]["id"] or f"name {report['pilot']['name']}", []).append((name, report))
-    kept, notes = [], []
+    kept, notes, before = [], [], {}
     for group in groups.values():
         group.sort(key=lambda one: (one[1]["made"]["at"], one[1]["chain"]["reviews"], one[0]))
         kept.append(group[-1])
+        earlier = [report for _, report in group[:-1] if report["made"]["day"] < group[-1][1]["made"]["day"]]
+        if earlier:
+            before[group[-1][0]] = earlier[-1]
         notes += [_left_out(*older, *group[-1]) for older in group[:-1]]
-    return kept, notes
+    return kept, notes, before
 
 
 def _left_out(old_file, old, new_file, new):
@@ -75,15 +95,18 @@ def _agreement(old, new):
     return "the newer one continues it unchanged."
 
 
-def _pilot(file, report, event_at, today):
+def _pilot(file, report, event_at, today, before):
     last = report["period"]["to"]
+    earlier = {area["area"]: area for area in before["areas"]} if before else {}
     return {
         "name": report["pilot"]["name"],
         "id": report["pilot"]["id"],
         "file": file,
         "verdict": report["verdict"],
         "words": report["verdict_words"],
-        "areas": {area["area"]: _area(area) for area in report["areas"]},
+        "areas": {area["area"]: _area(area, earlier.get(area["area"])) for area in report["areas"]},
+        "since": before["made"]["day"] if before else "",
+        "task": _task(report, before),
         "answers": report["period"]["answers"],
         "last": last,
         "idle_days": _days_since(last, today),
@@ -96,9 +119,24 @@ def _pilot(file, report, event_at, today):
     }
 
 
-def _area(area):
-    forecast = area["forecast"]
-    return {"verdict": area["verdict"], "share": forecast["share"] if forecast else None, "why": area["why"]}
+def _area(area, before):
+    forecast, earlier = area["forecast"], before["forecast"] if before else None
+    return {
+        "verdict": area["verdict"],
+        "share": forecast["share"] if forecast else None,
+        "rise": forecast["share"] - earlier["share"] if forecast and earlier else None,
+        "why": area["why"],
+    }
+
+
+def _task(report, before):
+    """Return what the pilot works towards: how much of it holds, and how much more than before; None where untold."""
+    own = report.get("own", {})
+    if not own.get("stage") or "held" not in own:
+        return None
+    earlier = before.get("own", {}) if before else {}
+    more = own["held"] - earlier["held"] if earlier.get("stage") == own["stage"] and "held" in earlier else None
+    return {"stage": own["stage"], "held": own["held"], "of": own["of"], "more": more}
 
 
 def _days_since(day, today):
@@ -155,7 +193,7 @@ def _areas(kept):
 
 
 def _weakest(kept):
-    """Return the drills that are weak with most pilots."""
+    """Return the drills that are weak with several pilots."""
     groups = {}
     for _, report in kept:
         for drill in report["weakest"]:
@@ -166,12 +204,13 @@ def _weakest(kept):
             "at_event": sum(one["at_event"] for one in drills) / len(drills),
         }
         for drill_id, drills in groups.items()
+        if len(drills) >= FEWEST_SHARING
     ]  # fmt: skip
     return sorted(found, key=lambda one: (-one["pilots"], one["at_event"], one["id"]))[:MOST_WEAK]
 
 
 def _slips(kept):
-    """Return the slips that most pilots share."""
+    """Return the slips that several pilots share."""
     groups = {}
     for _, report in kept:
         for slip in report["slips"]:
@@ -182,6 +221,7 @@ def _slips(kept):
             "count": sum(one["count"] for one in slips), "of": sum(one["of"] for one in slips),
         }
         for (area, name), slips in groups.items()
+        if len(slips) >= FEWEST_SHARING
     ]  # fmt: skip
     return sorted(found, key=lambda one: (-one["pilots"], -one["count"], one["area"], one["name"]))[:MOST_SLIPS]
 
