@@ -16,7 +16,8 @@ def html(squadron, skipped, *, day, caution):
     """
     return page(
         "roster.html.j2", style=("report.css", "roster.css"), title="Squadron: where practice stands",
-        headline=headline(squadron, day), squadron=squadron, skipped=skipped, marks=MARKS, classes=CLASSES, ago=ago, trend=trend,
+        headline=headline(squadron, day), squadron=squadron, skipped=skipped, marks=MARKS, classes=CLASSES,
+        ago=ago, trend=trend,
         ready=ready_lines(squadron), caution=caution, away_days=LONG_AWAY_DAYS, seal=Own(seal.OPEN),
     )  # fmt: skip
 

@@ -15,8 +15,8 @@ from trainer.store.records import Event
 class Aim:
     """``on`` is None where no date was named and no event is ahead; ``event`` is the event that ``on`` is of.
 
-    ``drills`` are outlines by id; ``stage`` is the title of the stage they are of, "" where an event names areas, and
-    ``core`` are the ids of its core.
+    ``drills`` are outlines by id; ``stage`` is the title of the stage that is worked towards, ``core`` the ids of its
+    core.
     """
 
     on: datetime | None
@@ -47,6 +47,6 @@ def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
         event=event,
         standard=standards.find(name, home),
         drills=dict(goal.of(event, store, library, home).core) if areas else staged,
-        core=() if areas else (syllabus.members().core or tuple(staged)),
-        stage="" if areas or not syllabus.chosen else syllabus.chosen.title,
+        core=syllabus.members().core or tuple(staged),
+        stage=syllabus.chosen.title if syllabus.chosen else "",
     )

@@ -12,7 +12,7 @@ import numpy as np
 
 from trainer import __version__
 from trainer.engine.quantities import ENGINE_VERSION
-from trainer.practice import aim, goal, minutes_needed, standing
+from trainer.practice import aim, goal, knowledge, minutes_needed, standing
 from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, sorties, weak
 from trainer.practice.evidence.history import History, as_date
 from trainer.practice.forecast import Forecast
@@ -49,7 +49,8 @@ def gather(store, library, clock, wish, *, caution, home=None):
     needed = minutes_needed.of(forecast, planned=planned_min)
     judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
     verdict, sentence = forecast.verdict
-    held, _ = standing.counted(aimed.core, forecast.beliefs, forecast.today + 1.0)
+    core = knowledge.beliefs([library.outlines[one] for one in aimed.core], store)
+    held, _ = standing.counted(aimed.core, core, forecast.today + 1.0)
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
     slow = weak.slow(history, forecast, library)
     common = slips.common(history, store, drills)
