@@ -33,19 +33,20 @@ def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
     Without an event that names areas, the stage of the event, else the chosen one, says which drills count, beside
     the user's own that stand in no stage; without one that names a standard it says by which.
 
-    Raises ``UsageError`` or ``DeckError`` for a standard that there is not, or that has faults.
+    Raises ``UsageError`` or ``DeckError`` where the ``standard`` asked for is not there, or has faults.
     """
     event = events.upcoming(store, clock) if on is None else None
     syllabus = stage.chosen(store, library, home)
     if event is not None:
         syllabus = stage.Syllabus(library, home, goal.stage_of(store, event))
-    name = standard or (event.standard if event else "") or (syllabus.chosen.standard if syllabus.chosen else "")
+    name = (event.standard if event else "") or (syllabus.chosen.standard if syllabus.chosen else "")
     staged = {one: library.outlines[one] for one in (*syllabus.members().all, *syllabus.own())}
     areas = event.areas if event else ()
     return Aim(
         on=on or (event.at if event else None),
         event=event,
-        standard=standards.find(name, home),
+        # What was chosen once stops nothing when its file has gone; what is asked for now must be there.
+        standard=standards.load(home, standard) if standard else standards.find(name, home),
         drills=dict(goal.of(event, store, library, home).core) if areas else staged,
         core=syllabus.members().core or tuple(staged),
         stage=syllabus.chosen.title if syllabus.chosen else "",
