@@ -26,16 +26,23 @@ WHY_NOT = {
     "catapult": {"calls heard": "hands, wands and lights speak"},
     "departure": dict.fromkeys(CALLS, "they stand under the Case in which they are made"),
     "departure-1": dict.fromkeys(CALLS, "by day in the clear nobody speaks"),
-    "departure-2": {"calls heard": "none that Case III does not have"},
+    "departure-2": {
+        "computed": "below the cloud as in Case I, above it as in Case III",
+        "calls heard": "none that Case III does not have",
+    },
     "recovery-2": dict.fromkeys(CALLS, "those of Case III until the ship is seen, of Case I after it"),
     "pattern": {"calls heard": "the LSO alone speaks, and stands under lso"},
-    "lso": {"flows": "a call is answered, not recited; the order of the ball call stands under the pattern"},
-    "after-trap": dict.fromkeys(CALLS, "hands and wands speak"),
+    "lso": {
+        "computed": "a call is answered with the hand, nothing is reckoned",
+        "flows": "a call is answered, not recited; the order of the ball call stands under the pattern",
+    },
+    "after-trap": dict.fromkeys(CALLS, "hands and wands speak")
+    | {"computed": "nothing is reckoned between the wires and the chocks"},
     "shutdown": dict.fromkeys(CALLS, "hands and wands speak") | {"computed": "nothing is reckoned any more"},
     "emergency": {"computed": "arithmetic never comes first; divert and bingo stand under fuel"},
     "debrief": dict.fromkeys(CALLS, "it is spoken in the ready room"),
-    "comms": dict.fromkeys(("computed", "flows", *CALLS), "whole calls stand under the phase in which they are made"),
-    "other": dict.fromkeys(COLUMNS, "nothing is left over"),
+    "comms": dict.fromkeys(("flows", *CALLS), "whole calls stand under the phase in which they are made"),
+    "other": dict.fromkeys(("flows", *CALLS), "nothing is left over"),
 }
 
 

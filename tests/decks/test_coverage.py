@@ -8,9 +8,6 @@ from trainer.decks import library
 from trainer.decks.deckfile import read_file
 from trainer.model import PHASES
 
-# Kinds whose phases are not all named yet.
-OPEN = {"computed"}
-
 
 def read(tmp_path, text):
     path = tmp_path / "sample.toml"
@@ -61,8 +58,7 @@ def shelf():
 
 def test_every_kind_that_a_phase_lacks_has_its_reason(shelf):
     lacking = {
-        phase: [name for name, why in reasons(phase, row).items() if not why and name not in OPEN]
-        for phase, row in counts(shelf).items()
+        phase: [name for name, why in reasons(phase, row).items() if not why] for phase, row in counts(shelf).items()
     }
     assert {phase: names for phase, names in lacking.items() if names} == {}
 
@@ -72,9 +68,8 @@ def test_no_reason_is_given_for_what_is_there(shelf):
     assert [(phase, name) for phase, said in WHY_NOT.items() for name in said if table[phase][name]] == []
 
 
-def test_every_recall_drill_and_flow_names_its_phase(shelf):
-    named = [drill for drill in shelf if drill.kind not in OPEN and not drill.deck.endswith("-numbers")]
-    assert [drill.id for drill in named if not drill.phase] == []
+def test_every_drill_names_its_phase(shelf):
+    assert [drill.id for drill in shelf if not drill.phase] == []
 
 
 def test_the_page_is_that_of_the_shelf(shelf):

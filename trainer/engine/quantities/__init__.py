@@ -16,6 +16,7 @@ from trainer.engine.quantities import (
     calls,
     conversion,
     departure,
+    descent,
     earth,
     encounter,
     fuel,
@@ -28,7 +29,9 @@ from trainer.engine.quantities import (
     navigation,
     pattern,
     ranges,
+    reach,
     slope,
+    steering,
     sun,
     triangle,
     turns,
@@ -40,9 +43,9 @@ QUANTITIES = {
     quantity.name: quantity
     for module in (
         loading, launch, departure, marshal, holding, approach, slope,
-        pattern, grades, fuel, bingo, calls,
+        pattern, grades, fuel, bingo, reach, calls,
         atmosphere, airspeed, sun, earth, beacon, balance, conversion,
-        wind, wind_course, triangle, turns, arcs, navigation, ranges, encounter, meeting,
+        wind, wind_course, triangle, turns, arcs, navigation, steering, descent, ranges, encounter, meeting,
     )
     for quantity in module.QUANTITIES
 }  # fmt: skip
