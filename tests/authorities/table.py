@@ -10,6 +10,13 @@ Written by `python -m tests.authorities.table`; do not edit. *Refuted* marks a k
 engine must not give.
 
 """
+BY_HAND = """## Worked by hand, no outside value
+
+For these no page, table or library was found that prints a value; their checks are sums of our own, and in the
+engine they are arithmetic of one or two lines:
+
+"""
+OUTSIDE = ("published", "secondary")  # what somebody else printed; memory and common practice are our own words
 
 
 def _cell(text):
@@ -38,12 +45,18 @@ def _line(row):
     return f"| {row['id']} | {_cell(kind)}{method} | {_cell(_printed(row['outputs']))} | {_source(row['source'])} |"
 
 
+def by_hand():
+    """Return the names of the quantities that no value from outside the project is checked against."""
+    outside = {row["quantity"] for row in rows() if row["source"]["status"] in OUTSIDE and not row.get("refute")}
+    return [name for name in QUANTITIES if name not in outside]
+
+
 def page():
     """Return the whole page: a table of checks for each quantity, in the order of the table of quantities."""
     checks = {}
     for row in rows():
         checks.setdefault(row["quantity"], []).append(row)
-    parts = [HEAD]
+    parts = [HEAD, BY_HAND, ", ".join(f"`{name}`" for name in by_hand()), ".\n\n"]
     for name, quantity in QUANTITIES.items():
         parts.append(f"## {name}\n\n{quantity.title}\n\n")
         parts.append("| check | kind | printed ± tolerance | source (status) |\n|---|---|---|---|\n")

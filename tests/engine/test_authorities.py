@@ -55,3 +55,12 @@ def test_the_short_way_round_the_compass():
 
 def test_the_printed_list_of_checks_is_up_to_date():
     assert table.PAGE.read_text(encoding="utf-8") == table.page(), "run `python -m tests.authorities.table`"
+
+
+def test_what_has_no_outside_value_is_listed_by_name():
+    from tests.authorities import table
+
+    named = table.by_hand()
+    assert "cold_error" not in named and "marshal_fix_distance" not in named  # their pages print values
+    assert "tanking" in named and f"`{named[0]}`" in table.page().split("## ")[1]
+    assert len(named) <= 50
