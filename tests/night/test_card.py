@@ -155,7 +155,7 @@ def test_the_record_tells_of_every_number_what_it_rests_on(library):
         "value": 80.0, "unit": "nm", "from": "assumed", "assumed": ["divert-distance"]
     }  # fmt: skip
     assert record["values"]["brc"]["from"] == "the other values" and record["values"]["fuel"]["from"] == "given"
-    bingo = next(row for row in record["sections"]["Divert and channels"] if row["name"] == "bingo")
+    bingo = next(row for row in record["sections"]["Divert at the recovery, channels"] if row["name"] == "bingo")
     assert bingo["assumed"] == ["divert-distance"] and bingo["note"] == "divert assumed"
 
 

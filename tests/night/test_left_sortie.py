@@ -73,6 +73,17 @@ def test_its_clock_stands_while_it_is_left(library, standard, home):
         assert [answer.seconds for answer in whole.answers[:3]] == [answer.seconds for answer in sheet.answers]
 
 
+def test_another_sortie_does_not_take_the_left_one_away(library, standard, store, clock, home):
+    left = make_ready(library, standard, seed="7", case=3, first="marshal", last="marshal")
+    _fly(Rehearsal(flown=left, library=library, store=store, clock=clock), left, clock, ["s", "q"])
+    other = make_ready(library, standard, seed="8", case=3, first="brief", last="brief")
+    for lines in ([], _typed(other, library)):
+        _fly(Rehearsal(flown=other, library=library, store=store, clock=clock), other, clock, lines)
+        assert left_sortie.last(home).order.seed == "7"
+    _fly(Rehearsal(flown=other, library=library, store=store, clock=clock), other, clock, ["s", "q"])
+    assert left_sortie.last(home).order.seed == "8"
+
+
 def test_changed_decks_are_noticed(library, standard, store, clock, home):
     flown = make_ready(library, standard, seed="7", case=3, first="marshal", last="marshal")
     _fly(Rehearsal(flown=flown, library=library, store=store, clock=clock), flown, clock, ["s", "q"])

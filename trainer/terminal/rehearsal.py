@@ -52,7 +52,7 @@ def _asked(rehearsal, prompt, event):
         if word == "q":
             return False
         if word in NOT_TONIGHT:
-            prompt.say(screens.NO_HINTS)
+            _lines(prompt, [(line, "") for line in prompt.look.wrap(screens.NO_HINTS)])
             continue
         asked_back = meant if word in YES else ""
         line = asked_back or line[:LONGEST_ANSWER]

@@ -127,7 +127,7 @@ def sections(b: Rows) -> tuple[Section, ...]:
         Section(title="Marshal" if case > 1 else "Overhead", rows=_marshal(b)),
         Section(title="Approach", rows=_approach(b)),
         Section(title="Fuel ladder, two bolter patterns", rows=_ladder(b)),
-        Section(title="Divert and channels", rows=_divert(b)),
+        Section(title="Divert at the recovery, channels", rows=_divert(b)),
     )
 
 
@@ -195,7 +195,7 @@ def _divert(b):
     divert = b.night.scenario.divert
     return (
         *b.row("bingo", "BINGO"),
-        *b.given("pigeons then", lambda: f"{say(divert.bearing_deg, 'heading')} for {say(divert.distance_nm, 'nm')}"),
+        *b.given("pigeons", lambda: f"{say(divert.bearing_deg, 'heading')} for {say(divert.distance_nm, 'nm')}"),
         *b.given("runway", lambda: say(divert.runway_deg, "heading")),
         *b.row("divert_crosswind", "crosswind, right +"), *b.row("divert_time", "time there"),
         *b.given("beacon", lambda: f"{b.night.scenario.ship.beacon_channel:.0f}X"), *b.row("partner", "air-to-air"),

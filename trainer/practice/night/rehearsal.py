@@ -72,7 +72,7 @@ class Rehearsal:
         )  # fmt: skip
         self._at = -1
         self._answers = []
-        self._begun, self._before_s = None, 0.0
+        self._begun, self._before_s, self._taken_up = None, 0.0, left is not None
         if left is not None:
             self._take_up(left)
 
@@ -173,9 +173,9 @@ class Rehearsal:
         missed = {answer.drill_id: f"missed in the rehearsal of {on}" for answer in self._answers if not answer.clean}
         with self._store.together():
             asked_first.add(self._store, missed)
-            if complete or not self._answers:
+            if complete and self._taken_up:
                 left_sortie.forget(self._store)
-            else:
+            elif self._answers and not complete:  # another one that was left before stays until then
                 left_sortie.keep(self._store, self._left(seconds))
 
     def _left(self, seconds):
