@@ -16,6 +16,8 @@ def test_the_card_of_what_was_given(home, tmp_path):
     assert "BRC 349° at 13 kt" in done.stdout and "marshal radial" in done.stdout
     assert "Practice aid for simulation; not for real flight." in " ".join(done.stdout.split())
     html = out.read_text(encoding="utf-8")
+    assert "issued 20" in done.stdout and "aircraft Tallowick" in " ".join(done.stdout.split())
+    assert run("report", "--check", out, home=home).stdout.strip().endswith("unchanged")
     assert "final bearing" in html and "tanker overhead" in html and "trainer-seal:" in html
 
 
@@ -67,6 +69,7 @@ def test_the_last_card_is_kept_and_can_be_questioned_and_flown(home):
     assert done.returncode == 0 and "2,300 lb" in done.stdout and "assumed" not in done.stdout
     flown = run("rehearse", "--card", "--phase", "brief", home=home, typed="q\n")
     assert flown.returncode == 0 and "BRC 349°" in flown.stdout and "Launch 20:30" in flown.stdout
+    assert "Assumed, nobody gave it: wind aloft from 330°" in " ".join(flown.stdout.split())
     assert run("rehearse", "--card", home=home.parent / "other").stderr.startswith("trainer: there is no card yet")
 
 

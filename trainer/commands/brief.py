@@ -75,11 +75,12 @@ def _card(options, wanted, shelf, day, screen, world):
     kept = KeptCard(
         given=given, day=day.isoformat(), buttons=wanted.buttons, notes=wanted.notes, files=wanted.files
     )  # fmt: skip
-    if options.json:
-        print(json.dumps(cards.as_json(made, filled), ensure_ascii=False, indent=2))
-    else:
-        _say(screens.card(made, screen), screen)
     head = _kept(kept, shelf, world)
+    if options.json:
+        record = {"heading": dict(head.pairs), **cards.as_json(made, filled)}
+        print(json.dumps(record, ensure_ascii=False, indent=2))
+    else:
+        _say(screens.card(made, screen, head), screen)
     if options.out:
         _write(options, made, filled, shelf, head)
         if not options.json:

@@ -9,6 +9,7 @@ from trainer.practice.night.card import Card
 from trainer.practice.night.card_rows import Row
 from trainer.practice.night.card_why import Why
 from trainer.practice.night.evening.tonight import QUESTIONS, Asked, filled
+from trainer.practice.night.heading import Heading
 from trainer.terminal import tables
 from trainer.terminal.look import Look, printable
 from trainer.terminal.screens import CAUTION
@@ -54,10 +55,14 @@ def _ask(prompt, question: Asked, values: Mapping[str, float]) -> dict[str, floa
                 prompt.say(text, "late")
 
 
-def card(made: Card, look: Look) -> list[tuple[str, str]]:
+def card(made: Card, look: Look, heading: Heading | None = None) -> list[tuple[str, str]]:
     """Return the lines of the card, no wider than a kneeboard."""
     width = min(CARD_WIDTH, look.width - 1)
-    lines = [("TONIGHT'S CARD", "ask"), *_wrapped(made.headline, width), *_wrapped(made.basis, width)]
+    lines = [("TONIGHT'S CARD", "ask")]
+    if heading is not None:
+        pairs = " · ".join(f"{what} {text}" for what, text in heading.pairs)
+        lines += [(line, "quiet") for line in _fold(pairs, width)]
+    lines += [*_wrapped(made.headline, width), *_wrapped(made.basis, width)]
     for warning in made.warnings:
         lines += [(line, "bad") for line in _fold(f"! {warning}", width, hanging="  ")]
     for section in made.sections:

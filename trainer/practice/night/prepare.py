@@ -79,11 +79,13 @@ def make_ready(
         noted[drill_id] = round(weakness(drill_id), 3) if weakness else 0.0
         return noted[drill_id]
 
+    assumed = ""
     if given is None:
         scenario = draw(seed, library, case=case)
     else:
         found = tonight.filled({**given, **({"case": float(case)} if case else {})}, library, day)
         scenario = complete(tonight.scenario_of(found.values, library), library, seed)
+        assumed = _assumed(found)
     events, left_out = plan(scenario, library, first=first, last=last, weakness=weighed)
     phases = f"{first or PHASES[0]} to {last or 'the end'}" if first or last else ""
     flows = {event.question.drill_id for event in events if event.question and event.question.kind == "flow"}
@@ -94,8 +96,15 @@ def make_ready(
         ),
         scenario=scenario, events=tuple(events), left_out=left_out, standard=standard,
         phases=first if first and first == last else phases,
-        labels=labels(library, standard.invented), titles={one: library.drills[one].title for one in flows},
+        labels=labels(library, standard.invented, assumed), titles={one: library.drills[one].title for one in flows},
     )  # fmt: skip
+
+
+def _assumed(found):
+    """Return which of tonight's values nobody gave, "" where all were given."""
+    named = [tonight.BY_NAME[name] for name in found.resting_on(tonight.BY_NAME)]
+    taken = ", ".join(f"{value.ask.lower()} {value.text(found.values[value.name])}" for value in named)
+    return f"Assumed, nobody gave it: {taken}." if taken else ""
 
 
 def make_again(library: Library, standard: Standard, order: Order) -> Flown:
