@@ -4,8 +4,10 @@ Every other module speaks in these; none of them knows how it is stored, drawn o
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, NamedTuple
+
+from trainer.frozen import frozen
 
 AREAS = (
     "deck", "launch", "departure", "marshal", "approach",
@@ -39,7 +41,7 @@ def is_right(score):
     return score > 0.5
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Source:
     """Where a fact comes from: ``text`` is the document, ``status`` one of ``STATUSES``."""
 
@@ -49,7 +51,7 @@ class Source:
     url: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Tolerance:
     """How far an answer may be off, in the unit of the answer: ``on`` the number, ``inside`` limits."""
 
@@ -57,7 +59,7 @@ class Tolerance:
     inside: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Drill:
     """One thing to keep in memory; the unit that is scheduled.
 
@@ -126,7 +128,7 @@ class Outline(NamedTuple):
         return cls(*(getattr(drill, name, "") for name in cls._fields))
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Draw:
     """How one input of a computed drill is drawn.  Exactly one of the four ways is set.
 
@@ -145,7 +147,7 @@ class Draw:
     unit: str = "count"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class DeckSlip:
     """A typical mistake named by a deck: ``formula`` gives the wrong answer it leads to."""
 
@@ -154,7 +156,7 @@ class DeckSlip:
     formula: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ComputedDrill(Drill):
     """A question with numbers drawn afresh each time.
 
@@ -176,7 +178,7 @@ class ComputedDrill(Drill):
     steps: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Step:
     """One step of a flow; ``after`` names the steps that must be done before it.
 
@@ -194,7 +196,7 @@ class Step:
     optional: bool = False
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class FlowDrill(Drill):
     """An ordered procedure with dependencies between its steps, triggered by ``cue``.
 
@@ -207,7 +209,7 @@ class FlowDrill(Drill):
     said: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class RecallDrill(Drill):
     """A limit, a call, a signal, a definition: an answer known by heart.
 
@@ -225,7 +227,7 @@ class RecallDrill(Drill):
     choices: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class CallItem:
     """One item of a radio call: what is said (``say``, or another of ``ways``), or what is asked of a heard one.
 
@@ -243,7 +245,7 @@ class CallItem:
     skipped: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class CallDrill(Drill):
     """A radio call made or heard, with slots drawn afresh each time; scheduled as kind "recall".
 
@@ -262,7 +264,7 @@ class CallDrill(Drill):
     keep: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Question:
     """One drawn instance of a drill, complete enough to be graded again years later.
 
@@ -286,7 +288,7 @@ class Question:
     area: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Slip:
     """A slip that an answer matched: ``name`` for statistics, ``words`` for the person."""
 
@@ -294,7 +296,7 @@ class Slip:
     words: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Grade:
     """How an answer compares with the truth.
 
@@ -312,7 +314,7 @@ class Grade:
     said: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Review:
     """One graded answer, stored for ever.  ``at`` is UTC, ``offset_min`` the local offset at the time.
 

@@ -5,10 +5,11 @@ from functools import cached_property
 from pathlib import Path
 
 from trainer.decks.fault import Fault
+from trainer.frozen import frozen
 from trainer.model import Drill, Outline
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Deck:
     """A deck: ``hash`` is the SHA-256 of the file's bytes; ``invented`` the label shown with solutions."""
 

@@ -1,14 +1,15 @@
 """A fault in a deck or a data file, addressed for a person: file, line, drill, what is allowed."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from trainer.decks.words import printable
+from trainer.frozen import frozen
 
 MOST_FAULTS = 200
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Fault:
     """One fault.  ``line`` counts from 1, 0 where the whole file is meant; ``drill`` may be ""."""
 

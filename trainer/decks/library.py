@@ -1,7 +1,7 @@
 """The library: every drill, and the numbers of the user's airframe, ship and air wing."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from hashlib import sha256
 from typing import Any
@@ -9,12 +9,13 @@ from typing import Any
 from trainer import paths
 from trainer.decks.files import listing, signature, toml_files
 from trainer.errors import DeckError, TrainerError
+from trainer.frozen import frozen
 from trainer.model import Drill, Outline
 
 __all__ = ["Library", "load", "signature"]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Library:
     """Drills by id, decks by name, and the user's numbers by reference ("ship.deck_angle_deg").
 
@@ -141,14 +142,18 @@ def load(home=None, *, files=(), airframe="", ship=""):
 def own_lists(home):
     """Return a line for each stage or standard of the user's own that has faults: the others stand in."""
     own = paths.own_decks(home) if home else None
-    if own is None or not own.is_dir():
+    found = {name: list(toml_files(own / name).values()) if own else [] for name in ("stages", "standards")}
+    if not any(found.values()):
         return []
     from trainer.decks import stages, standards
+
+    faults = [fault for path in found["stages"] for fault in stages.read(path)[1]]
+    faults += [fault for path in found["standards"] for fault in standards.read(path)[1]]
+    if not faults:
+        return []
     from trainer.decks.resting import lines
 
-    found = [stages.read(path)[1] for path in toml_files(own / stages.FOLDER).values()]
-    found += [standards.read(path)[1] for path in toml_files(own / standards.FOLDER).values()]
-    return lines((fault for faults in found for fault in faults), {})
+    return lines(faults, {})
 
 
 class Data:

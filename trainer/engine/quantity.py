@@ -6,20 +6,21 @@ inputs by keyword, as floats or arrays, and are pure.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 import numpy as np
 
 from trainer.engine.domain import inside, require
 from trainer.engine.units import UNITS
+from trainer.frozen import frozen
 from trainer.model import Source, Tolerance
 
 EXACT = "exact"
 RULE = "rule of thumb"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Input:
     """One input.  ``name`` ends in its unit where it has one; ``low`` to ``high`` is the valid range.
 
@@ -37,7 +38,7 @@ class Input:
     default: float | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Result:
     """One result.  ``tolerance`` is the usual one for an answer done in the head.
 
@@ -54,7 +55,7 @@ class Result:
     words: Mapping[int, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class QuantitySlip:
     """A typical mistake: ``wrong`` computes (from the same inputs) the answer that it leads to.
 
@@ -67,7 +68,7 @@ class QuantitySlip:
     result: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Quantity:
     """A thing the engine computes.
 

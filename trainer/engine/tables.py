@@ -1,13 +1,12 @@
 """Tables of a handbook: a step per band of weight, or values to interpolate between."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from trainer.engine.domain import inside
+from trainer.frozen import frozen
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class StepTable:
     """Bands that each have one value: up to and including ``upto[i]`` the value is ``values[i]``.
 
@@ -37,7 +36,7 @@ class StepTable:
         return np.searchsorted(np.asarray(self.upto), argument, side="left")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class InterpolatedTable:
     """Points between which the value changes linearly; arguments outside are refused."""
 

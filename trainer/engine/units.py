@@ -4,13 +4,13 @@ Source for the exact factors: NIST Special Publication 811 (2008), Appendix B (i
 mile 1,852 m, foot 0.3048 m, pound 0.45359237 kg, inch of mercury 3,386.389 Pa).
 """
 
-from dataclasses import dataclass
+from trainer.frozen import frozen
 
 FT_PER_NM = 1852 / 0.3048  # exact: both units are defined in metres
 FT_PER_S_PER_KN = FT_PER_NM / 3600
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Unit:
     """A unit: values of the same ``dimension`` convert by ``factor`` (to the dimension's first unit).
 

@@ -4,9 +4,9 @@ An item is whatever is scheduled: a drill, or one step of a flow.  Memory knows 
 numbers; it never sees the drill itself.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
+
+from trainer.frozen import frozen
 
 KINDS = ("recall", "computed", "flow")
 
@@ -20,7 +20,7 @@ GUESS = (0.05, 0.02, 0.01)  # right by luck
 SLIP = (0.01, 0.04, 0.05)  # wrong although known
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ItemSpec:
     """One item.  ``kind`` is one of ``KINDS``; None stands for the usual value of the kind.
 
@@ -48,7 +48,7 @@ class ItemSpec:
             raise ValueError(f"kind {self.kind!r} is none of {', '.join(KINDS)}")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ItemTable:
     """Items as arrays of one row per item: ``kind`` (index into ``KINDS``), ``guess``, ``slip``, ``steps``,
     ``design_s``, ``limit_s``, ``worth``."""

@@ -1,13 +1,14 @@
 """What the store hands out and takes beside reviews."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from trainer.frozen import frozen
 from trainer.model import Review
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Recorded:
     """A review as it is stored, and the states it led to.
 
@@ -21,7 +22,7 @@ class Recorded:
     learner: bytes
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Rebuilt:
     """States of items and of the learner.  A state of None: the item counts as never seen."""
 
@@ -49,7 +50,7 @@ class Unwatched:
         return function
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Event:
     """A dated qualification: ``at`` aware, ``offset_min`` the local offset there.
 
@@ -66,7 +67,7 @@ class Event:
     id: int | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Flag:
     """A question that was marked as faulty: ``question`` is its record, ``review_id`` the answer to it, if any."""
 
@@ -80,7 +81,7 @@ class Flag:
     note: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Debrief:
     """Remarks after a flight on the day ``flown`` (YYYY-MM-DD, local); ``phases`` is what was said of each.
 
