@@ -14,10 +14,10 @@ import time
 import traceback
 from collections import Counter
 
-from tests.bench import fuzzing, fuzzing_home
+from tests.bench import fuzzing, fuzzing_commands, fuzzing_home
 from tests.bench.fuzzing import FOLDER
 
-TARGETS = fuzzing.TARGETS | fuzzing_home.TARGETS
+TARGETS = fuzzing.TARGETS | fuzzing_home.TARGETS | fuzzing_commands.TARGETS
 LONGEST_S = 5.0
 MOST = 20_000  # bytes of an input
 PIECES = [

@@ -6,6 +6,7 @@ import unicodedata
 import pytest
 
 from tests.faults.conftest import SMALL
+from trainer import paths
 from trainer.decks import library
 from trainer.drills import grading, questions
 from trainer.errors import AnswerError
@@ -49,3 +50,12 @@ def test_every_other_sign_of_a_number_is_read_or_asked_again(asked):
     signs = [chr(code) for code in range(sys.maxunicode) if unicodedata.category(chr(code)) in ("Nd", "Nl", "No")]
     for sign in signs[::3]:
         graded_or_refused(asked, sign)
+
+
+def test_a_plan_without_a_single_drill_is_a_plan(trainer, small_shelf):
+    """A stage of which the shelf has no drill: setting an event ended in a traceback."""
+    (small_shelf / "stages").mkdir()
+    text = (paths.PACKAGE.parent / "decks" / "stages" / "day-departure.toml").read_text(encoding="utf-8")
+    (small_shelf / "stages" / "day-departure.toml").write_text(text, encoding="utf-8")
+    done = trainer("cram", "--on", "in 9 days")
+    assert done.code in (0, 1, 2) and "a mistake of this program" not in done.err, done.err

@@ -167,7 +167,8 @@ class Forecast:
 
     def _with(self, plan):
         """Return (right, clean, planned) [drills]: chances if the plan is kept to, and whether it asks for each."""
-        places = np.array([plan.beliefs.index(name) if plan.beliefs.has(name) else -1 for name in self.beliefs.ids])
+        of = plan.beliefs
+        places = np.array([of.index(name) if of.has(name) else -1 for name in self.beliefs.ids], dtype=int)
         inside = places >= 0
         gain, planned = np.zeros(len(places)), np.zeros(len(places), dtype=bool)
         rise = (plan.chances - plan.bare_chances) / np.maximum(1.0 - plan.bare_chances, 1e-9)
