@@ -9,7 +9,7 @@ from trainer.decks import templates
 from trainer.decks.check import check
 from trainer.errors import StorageError, UsageError
 
-FOLDERS = {"airframe": "airframes", "ship": "ships"}
+FOLDERS = {"airframe": "airframes", "ship": "ships", "stage": "stages", "standard": "standards"}
 
 
 @pytest.mark.parametrize("kind", templates.KINDS)

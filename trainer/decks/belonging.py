@@ -19,12 +19,15 @@ MARKS = {
 }
 
 
+def kind_of(tables: Mapping[str, Any]) -> str:
+    """Return the kind of a file with these top-level ``tables``, "" where nothing tells."""
+    return next((kind for kind, marks in MARKS.items() if marks & tables.keys()), "")
+
+
 def misplaced(tables: Mapping[str, Any], kind: str) -> str:
     """Return where a file with these top-level ``tables`` belongs, "" where it may well be of ``kind``."""
     if MARKS[kind] & tables.keys():
         return ""
-    for other, marks in MARKS.items():
-        if marks & tables.keys():
-            what, where = PLACES[other]
-            return f"this is {what}, not {PLACES[kind][0]}; {where}"
-    return ""
+    other = kind_of(tables)
+    what, where = PLACES.get(other, ("", ""))
+    return f"this is {what}, not {PLACES[kind][0]}; {where}" if other else ""

@@ -6,13 +6,14 @@ Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
 from pathlib import Path
 
 from trainer import paths as folders
-from trainer.decks import said, stages, standards
+from trainer.decks import belonging, said, stages, standards
 from trainer.decks.crossing import WHAT, crossing_faults, entries
 from trainer.decks.datafile import kind_of, read_data
 from trainer.decks.deckfile import read_file
 from trainer.decks.fault import Fault
 from trainer.decks.files import FOLDERS, listing, toml_files
 from trainer.decks.library import Data, library_of
+from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.trial import try_drill
 from trainer.decks.words import nearest
@@ -27,7 +28,7 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
     for 0), made by ``draw(drill, library, rng, count)`` where it is given.
     """
     files, faults = expand(paths)
-    lists = [path for path in files if folder_of(path) in (said.FOLDER, stages.FOLDER, standards.FOLDER)]
+    lists = [path for path in files if list_kind(path, home)]
     files = [path for path in files if path not in lists]
     # Whatever lies beside the decks is loaded as one.
     data_files = [path for path in files if is_data(path) and (kind_of(path) or path.parent not in _loaded(home))]
@@ -77,20 +78,30 @@ def expand(paths):
     return list(dict.fromkeys(files)), faults
 
 
-def folder_of(path):
-    """Return the name of the folder that ``path`` lies in: it tells what kind of file this is."""
-    return path.absolute().parent.name
+def list_kind(path, home=None):
+    """Return which kind of list of drills ``path`` is: "said", "stages", "standards", "" for none.
+
+    The folder it lies in tells, else what stands in it; whatever lies beside the decks is loaded as one.
+    """
+    folder = path.absolute().parent.name
+    if folder in (said.FOLDER, stages.FOLDER, standards.FOLDER):
+        return folder
+    if path.parent in _loaded(home) or kind_of(path):
+        return ""
+    source, _, _ = read_text(path)
+    kind = belonging.kind_of(parse(source.text).data) if source else ""
+    return {"stage": stages.FOLDER, "standard": standards.FOLDER}.get(kind, "")
 
 
 def list_faults(paths, decks, home):
     """Return the faults of the files ``paths`` that speak of drills: how steps are said, stages, standards."""
     drills = {drill.id: drill for file in decks for drill in file.drills}
     names = {file.deck.name for file in decks if file.deck}
-    found = said_faults([path for path in paths if folder_of(path) == said.FOLDER], decks)
+    found = said_faults([path for path in paths if list_kind(path, home) == said.FOLDER], decks)
     for path in paths:
-        if folder_of(path) == standards.FOLDER:
+        if list_kind(path, home) == standards.FOLDER:
             found += standards.read(path, drills=drills)[1]
-        elif folder_of(path) == stages.FOLDER:
+        elif list_kind(path, home) == stages.FOLDER:
             found += stages.read(path, drills=drills, decks=names, others=names_elsewhere(path, home))[1]
     return found
 

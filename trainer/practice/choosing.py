@@ -11,7 +11,8 @@ from trainer.practice import knowledge, unsettled
 
 APART = 3  # other questions between two of the same drill
 IN_A_ROW = 3  # as many questions of one area may follow each other, where there is another to be asked
-AHEAD = 40  # new drills that are weighed at a time; one of them may be asked, the next in order
+AHEAD = 8  # new drills that are weighed at a time; one of them may be asked, the next in order
+OTHERS = 2  # beside them the next ones of other areas
 PRICES = "daily prices"
 HIGHEST_PRICE = 1e6  # right answers a second; no minute can buy more
 
@@ -38,9 +39,15 @@ class Choosing:
         self._plan_anew(_sound(store.setting(PRICES)))
 
     def _plan_anew(self, prices):
-        weighed = dict.fromkeys((*self._met, *self._first, *self._new[: self._ahead]))
+        weighed = dict.fromkeys((*self._met, *self._first, *self._next_few()))
         self.beliefs = knowledge.beliefs([_in_any_order(self._drills[one]) for one in weighed], self._store)
         self._plan = DailyPlan(self.beliefs, day=self._day, budget_s=self._budget_s, prices=prices, events=self._events)
+
+    def _next_few(self):
+        """Return the new drills that are weighed: each makes today's seconds dearer, so they are few."""
+        few, rest = self._new[: self._ahead], self._new[self._ahead :]
+        area = self._drills[few[-1]].area if few else ""
+        return [*few, *[name for name in rest if self._drills[name].area != area][:OTHERS]]
 
     def keep_prices(self):
         """Keep today's prices in the store: tomorrow's are found sooner from them."""

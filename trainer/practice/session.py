@@ -5,42 +5,16 @@ are first needed: the first question of an ordinary day was drawn when the last 
 and is on the screen before they are.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
-from typing import Any
 
 from trainer.errors import DisplacedError, DomainError, StorageError
-from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question, is_right
+from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS
 from trainer.practice import asked_first, opening, summary, wish
+from trainer.practice.outcome import Outcome
 
 KNOWN_ALREADY = "you said that you know it"
 RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
-
-
-@dataclass(frozen=True, kw_only=True)
-class Outcome:
-    """What became of an answer.
-
-    ``clean`` is right and in time: nothing needs explaining.  ``before`` is the chance of a right answer a week
-    from now as it was, ``gain`` what this answer added to it.
-    """
-
-    question: Question
-    grade: Grade
-    truth_text: str
-    clean: bool
-    gave_up: bool
-    recorded: Any
-
-    @property
-    def is_number(self):
-        """Return True where the answer is a number, which has limits to be inside of."""
-        return self.question.unit not in ("", "word")
-
-    @property
-    def right(self):
-        """Return True where more than half was right; asking for the solution is not."""
-        return is_right(self.grade.score) and not self.gave_up
 
 
 class Session:

@@ -7,6 +7,7 @@ from typing import Any
 
 from trainer.drills.titles import title
 from trainer.model import OUT_OF_TIME
+from trainer.practice.outcome import Outcome
 from trainer.practice.standing import Standing
 
 FADED = 0.8  # a drill that one would miss more than one time in five is worth coming back for
@@ -33,7 +34,7 @@ class Summary:
     today: date | None = None
 
 
-def of(outcomes: Sequence[Any], library: Any, *, seconds: float | None, standing: Standing | None, beliefs: Any,
+def of(outcomes: Sequence[Outcome], library: Any, *, seconds: float | None, standing: Standing | None, beliefs: Any,
        day: float, today: date) -> Summary:  # fmt: skip
     """Return the ``Summary`` of ``outcomes`` on the local date ``today``, which is ``day`` of the beliefs."""
     missed = _missed(outcomes, library)
@@ -51,7 +52,7 @@ def of(outcomes: Sequence[Any], library: Any, *, seconds: float | None, standing
     )
 
 
-def _missed(outcomes: Iterable[Any], library: Any) -> list[tuple[str, str]]:
+def _missed(outcomes: Iterable[Outcome], library: Any) -> list[tuple[str, str]]:
     """Return [(title, cause)], each title once: slips first, then other misses, then what was right but slow."""
     found = {}
     for outcome in outcomes:

@@ -6,7 +6,7 @@ from pathlib import Path
 from trainer.decks.words import nearest, printable
 from trainer.errors import StorageError, UsageError
 
-KINDS = ("computed", "flow", "recall", "airframe", "ship")
+KINDS = ("computed", "flow", "recall", "airframe", "ship", "stage", "standard")
 NAME = "@NAME@"
 _GOOD_NAME = re.compile(r"[a-z][a-z0-9-]{0,38}[a-z0-9]")
 _NOT_IN_A_NAME = re.compile(r"[^a-z0-9]+")
