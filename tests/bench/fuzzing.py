@@ -147,7 +147,7 @@ def answer(data):
     """What a person types, read and graded at a question of every sort."""
     from trainer.drills import answers, grading, recitation
     from trainer.errors import AnswerError
-    from trainer.reading.freetext.rules import Unsure
+    from trainer.reading.freetext.asking_back import Unsure
 
     number, text = (data[0] if data else 0), data[1:].decode("utf-8", "replace")
     question, drill = asked()[number % len(asked())]

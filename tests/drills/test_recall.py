@@ -7,7 +7,7 @@ import pytest
 from trainer.drills import grading, questions, worked_solution
 from trainer.errors import AnswerError
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, CallItem
-from trainer.reading.freetext.rules import Unsure
+from trainer.reading.freetext.asking_back import Unsure
 
 
 def asked(library, drill_id, seed="1", **more):

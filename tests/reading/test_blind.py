@@ -3,6 +3,7 @@
 What a right answer costs is told: refused is worse than asked back, and nothing wrong may ever pass.
 """
 
+import tomllib
 from collections import Counter
 from pathlib import Path
 
@@ -51,4 +52,19 @@ def test_numbers_are_read_as_they_are_said(shipped):
     assert found[True, "right"] == found[False, "wrong"] == 0, odd
     assert 100 * found[False, "asked"] <= (100 - ACCEPTED_PERCENT) * (found[False, "right"] + found[False, "asked"]), (
         odd
+    )
+
+
+def test_answers_in_words_are_read_as_they_are_said(shipped):
+    found, odd = Counter(), []
+    for name, texts in tomllib.loads((HERE / "blind_recall.toml").read_text(encoding="utf-8")).items():
+        for wanted in ("right", "wrong") if name in shipped.drills else ():
+            for text in texts[wanted]:
+                got = verdict(shipped.drills[name], shipped, text)
+                found[wanted, got] += 1
+                odd += [(name, wanted, text, got)] if got != wanted else []
+    assert found.total() > 200
+    assert found["wrong", "right"] == found["right", "wrong"] == 0, odd
+    assert 100 * found["right", "asked"] <= (100 - ACCEPTED_PERCENT) * (
+        found["right", "right"] + found["right", "asked"]
     )

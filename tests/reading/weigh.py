@@ -21,6 +21,7 @@ from trainer.decks.said import SORTS, read_said
 from trainer.drills import recitation
 from trainer.model import FlowDrill
 from trainer.reading.freetext import judge, rules
+from trainer.reading.freetext.asking_back import Unsure
 from trainer.reading.freetext.example_index import Examples
 
 PARTS = 14
@@ -118,7 +119,7 @@ def _without(held_back, options, parts):
 def _by_rules(text, options, about, key):
     try:
         return judge.outcome_of(rules.find(text, options, about), None, key)
-    except rules.Unsure as error:
+    except Unsure as error:
         return judge.outcome_of(None, error, key)
 
 

@@ -161,7 +161,7 @@ def test_did_you_mean_is_answered_by_y_and_never_graded_before(begin, drive, sto
     said = drive(begin(questions=1, seed="7", areas=("approach",)), "5000\r")
     assert said
     from trainer.practice.session import Session
-    from trainer.reading.freetext.rules import Unsure
+    from trainer.reading.freetext.asking_back import Unsure
 
     session = begin(questions=1, seed="7", areas=("approach",))
     submit = Session.submit

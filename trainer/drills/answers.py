@@ -8,6 +8,8 @@ import re
 from trainer.drills import recitation
 from trainer.drills.tolerances import is_inside
 from trainer.errors import AnswerError
+from trainer.reading.freetext import facts, judge, rules
+from trainer.reading.freetext.asking_back import Unsure, decide, hedges, settled
 from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise, quoted
 from trainer.reading.numbers import values
 from trainer.reading.numbers.values import read_number
@@ -29,7 +31,7 @@ def read(text, question, drill, library=None):
     """Return the value that ``text`` gives as an answer to ``question``.
 
     A number in the question's unit, the code of a word, a text of a recall drill, or a list of step ids.
-    Raises ``AnswerError`` (``rules.Unsure`` where the person should be asked what was meant).
+    Raises ``AnswerError`` (``Unsure`` where the person should be asked what was meant).
     """
     longest = LONGEST_RECITATION if question.form == "recite" else 200
     # Of a call that was heard "?; ?; ?" is an answer: nothing of it was copied.
@@ -93,23 +95,19 @@ def _read_recall(text, plain, question, drill):
     if drill.value is not None:
         return _number(text, question, drill)
     if question.choices:
-        return question.choices[_choice(text, plain, question.choices)]
+        return question.choices[_choice(text, plain, question)]
     return _words(text, drill)
 
 
 def _words(text, drill):
     """Return the accepted wording that ``text`` means, else the words themselves: a wrong answer."""
-    from trainer.reading.freetext import rules
-
-    options = {_ACCEPTED: tuple(drill.accept)} | {wrong: (wrong,) for wrong in drill.refuse}
-    found = rules.find(text, options, drill.ask, strict=True)
-    return drill.accept[0] if found.key == _ACCEPTED else " ".join(text.split())[:200]
+    right = facts.is_right(text, drill.accept, drill.refuse, drill.ask)
+    return drill.accept[0] if right else " ".join(text.split())[:200]
 
 
-def _choice(text, plain, choices):
+def _choice(text, plain, question):
     """Return the index of the choice that was typed by its number or in words."""
-    from trainer.reading.freetext import rules
-
+    choices = question.choices
     if plain.isdigit() and not any(plain == normalise(choice) for choice in choices):
         if not 1 <= int(plain) <= len(choices):
             raise AnswerError(f"there is no line {plain[:6]}", hint=f"type 1 to {len(choices)}")
@@ -117,7 +115,12 @@ def _choice(text, plain, choices):
     begun = [at for at, choice in enumerate(choices) if normalise(choice).startswith(plain)]
     if len(begun) == 1:
         return begun[0]
-    found = rules.find(text, {at: (choice,) for at, choice in enumerate(choices)})
+    if hedges(text, choices):
+        raise decide()
+    try:
+        found = rules.find(text, {at: (choice,) for at, choice in enumerate(choices)})
+    except Unsure as unsure:
+        raise settled(unsure, text, "; ".join((question.text, *choices))) from None
     if found.key == "":
         raise AnswerError(f"I can't read {quoted(text)}", hint=f"type 1 to {len(choices)}")
     return found.key
@@ -125,16 +128,16 @@ def _choice(text, plain, choices):
 
 def _read_step(text, plain, question, drill):
     """Return the id of one step: of the line with the number typed, or the step that the words mean."""
-    from trainer.reading.freetext import judge
 
     shown = question.inputs.get("shown", ())
     if plain.isdigit() and question.form != "missing":
-        return shown[_choice(text, plain, question.choices)]
+        return shown[_choice(text, plain, question)]
     if plain.isdigit():
         raise AnswerError("the missing step has no number", hint="type it in words")
     options = recitation.wordings(drill)
     strangers = {one: (line,) for one, line in zip(shown, question.choices, strict=True) if one not in options}
-    found = judge.find(text, options | strangers, recitation.about(drill), drill)
+    screen = "; ".join((question.text, *question.choices)) if question.form == "missing" else ""
+    found = judge.find(text, options | strangers, recitation.about(drill), drill, screen=screen)
     if found.opposite and not found.key:
         return f"opposite of {found.opposite}"
     if not found.key:

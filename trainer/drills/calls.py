@@ -13,7 +13,7 @@ from trainer.errors import AnswerError, DomainError
 from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, Grade, Question
 from trainer.reading.calls.tokens import Number, tokens_of, unit_before
 from trainer.reading.calls.understood import Part, understand
-from trainer.reading.freetext import rules
+from trainer.reading.freetext import facts
 from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.numbers import spoken
 from trainer.reading.numbers.values import read_number
@@ -136,8 +136,7 @@ def read_heard(text, plain, question, drill):
 def _read_item(part, item, truth):
     if item.value:
         return read_number(spoken.in_figures(part) if part[0].isalpha() else part, item.unit or "count", about=truth)
-    options = {"right": (truth, *item.ways)} | {wrong: (wrong,) for wrong in item.refuse}
-    return truth if rules.find(part, options).key == "right" else part
+    return truth if facts.is_right(part, (truth, *item.ways), item.refuse) else part
 
 
 def grade_call(value, question, drill, library):

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from trainer.drills import chance, step_order
 from trainer.errors import AnswerError
+from trainer.reading.freetext.asking_back import Unsure
 from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise
 
 MOST_SHOWN = 9
@@ -88,7 +89,7 @@ def _with_actor(step):
 def read_line(text, drill):
     """Return the id of the step that ``text`` means, None when it is not in this flow.
 
-    Raises ``rules.Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
+    Raises ``Unsure`` where it may mean one and ``AnswerError`` where nothing was typed.
     """
     from trainer.reading.freetext import judge
 
@@ -136,14 +137,13 @@ def _entries(text, drill, separators):
 
 def _one_or_several(text, parts, drill, separators):
     """Return the steps of ``parts`` where they are different steps, else the one step that ``text`` is."""
-    from trainer.reading.freetext import rules
 
     separate = _separately(parts, drill)
     if separate and len(set(separate)) == len(parts):
         return separate
     try:
         whole = read_line(text, drill)
-    except rules.Unsure:
+    except Unsure:
         # Parts that are steps, some of them twice, are told as such; anything else is asked back.
         if separate:
             return separate
@@ -153,11 +153,10 @@ def _one_or_several(text, parts, drill, separators):
 
 def _separately(parts, drill):
     """Return the step of each of ``parts``, None when one of them is not clearly a step."""
-    from trainer.reading.freetext import rules
 
     try:
         entries = [read_line(part, drill) for part in parts]
-    except rules.Unsure:
+    except Unsure:
         return None
     return None if None in entries else entries
 

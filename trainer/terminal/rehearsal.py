@@ -1,7 +1,7 @@
 """The loop of a rehearsal: tell, ask, judge, go on.  There is no way back and no hint."""
 
 from trainer.errors import AnswerError, StorageError
-from trainer.reading.freetext.rules import Unsure
+from trainer.reading.freetext.asking_back import Unsure
 from trainer.terminal import rehearsal_screens as screens
 from trainer.terminal.look import printable
 from trainer.terminal.loop import LONGEST_ANSWER, say_or_raise

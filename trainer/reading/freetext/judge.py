@@ -13,8 +13,9 @@ from pathlib import Path
 from trainer.decks.said import NEAR, RIGHT, WRONG, read_said
 from trainer.errors import AnswerError
 from trainer.reading.freetext import rules
+from trainer.reading.freetext.asking_back import Unsure, alternatives, decide, repeats, settled, words_of
 from trainer.reading.freetext.example_index import Examples
-from trainer.reading.freetext.rules import Found, Unsure
+from trainer.reading.freetext.rules import Found
 from trainer.reading.language.plain_text import normalise
 
 # What the rules say of the step that the examples are most like.
@@ -33,17 +34,58 @@ KEPT_READY = 6  # flows, some five megabytes each
 FEWEST = 6  # right and wrong texts of each step for the examples to be heard
 
 
-def find(text, options, about, drill):
-    """Return the ``Found`` for ``text`` among the steps ``options`` of the flow ``drill``; see ``rules.find``."""
+def find(text, options, about, drill, *, screen=""):
+    """Return the ``Found`` for ``text`` among the steps ``options`` of the flow ``drill``; see ``rules.find``.
+
+    ``screen`` is what the person can see, where the step asked for is not among it: its words prove nothing, and
+    what stands there is never offered when asked back.
+    """
     heard, plain = _heard_of(drill, options), normalise(text, longest=6000)
+    try:
+        found = _found(text, plain, heard, options, about)
+    except Unsure as unsure:
+        raise settled(unsure, text, f"{about}; {screen}") from None
+    if not found.key or is_wording(plain, options, drill):
+        return found
+    if _leaves_open(text, found.key, heard, options, about):
+        raise decide()
+    if screen and repeats(text, screen):
+        raise Unsure(options[found.key], text=text)
+    return found
+
+
+def _found(text, plain, heard, options, about):
+    """Return the ``Found``; raises ``Unsure`` where the text may mean a step."""
     if heard is None or not plain:
         return rules.find(text, options, about)
     alike = heard.examples.alike(text)
     found = _known(plain, heard, alike, options) or _whatever_the_rules_say(alike)
     found = found or _with_rules(text, alike, heard.examples, options, about)
     if found.key and plain not in heard.known and heard.examples.is_another(found.key, text, about):
-        raise Unsure(options[found.key][0])
+        raise Unsure(options[found.key])
     return found
+
+
+def _leaves_open(text, key, heard, options, about):
+    """Return whether ``text`` names the step ``key`` or something else, and does not decide between them."""
+    parts = alternatives(text)
+    if not parts:
+        return False
+    known = [*options[key], *(one for one, kept in (heard.known if heard else {}).items() if kept == (RIGHT, key))]
+    said = frozenset().union(*map(words_of, known))
+    has_or = any(alternatives(one) for one in known)
+    found = [_found_of(part, heard, options, about) for part in parts]
+    return any(
+        one.key not in ("", key) or (one.opposite and not has_or) or (not one.key and not words_of(part) & said)
+        for one, part in zip(found, parts, strict=True)
+    )
+
+
+def _found_of(part, heard, options, about):
+    try:
+        return _found(part, part, heard, options, about)
+    except AnswerError:
+        return Found()
 
 
 def get_ready(options, drill):
@@ -63,7 +105,7 @@ def _known(plain, heard, alike, options):
     """Return the ``Found`` for a text that is itself an example, None for any other."""
     sort, key = heard.known.get(plain, ("", ""))
     if sort == NEAR:
-        raise Unsure(options[key][0])
+        raise Unsure(options[key])
     if sort == RIGHT:
         return Found(key=key)
     return Found(opposite=key) if sort == WRONG and key == alike.key else None  # it may be right for another step
@@ -112,8 +154,8 @@ def _decided(found, unsure, alike, options):
     if outcome == NOTHING and _is_faint(alike):
         return Found()
     if outcome == OTHER:
-        raise Unsure(options[key][0], other=options[found.key][0])
-    raise unsure if unsure is not None and not unsure.meant else Unsure(options[key][0])
+        raise Unsure(options[key], options[found.key])
+    raise unsure if unsure is not None and len(unsure.likely) > 1 else Unsure(options[key])
 
 
 def outcome_of(found, unsure, key):

@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from trainer.errors import AnswerError
+from trainer.reading.freetext.asking_back import Unsure
 from trainer.reading.freetext.compare import ALL_MEANT, ENOUGH_SAID, compare, only_one
 from trainer.reading.freetext.meaning import sense, together_of, weight_of
 from trainer.reading.freetext.swapped_words import exchanged, unexplained
 from trainer.reading.language.opposites import SUBORDINATE
 from trainer.reading.language.plain_text import normalise
 from trainer.reading.language.spelling import vocabulary_of
-from trainer.reading.language.word_forms import plain_form
+from trainer.reading.language.word_forms import is_end, plain_form
 
 __all__ = ["Found", "Unsure", "find", "vocabulary_of", "weight_of"]
 
@@ -27,15 +28,6 @@ SURELY_TURNED = 0.7  # to be told that one has it the wrong way round is worse t
 TELLING = 0.6  # the weight of a word that names a condition
 MARGIN = 0.08
 SURE = 0.9  # likeness that no other option turned round calls into question
-
-
-class Unsure(AnswerError):
-    """What was typed may be ``meant``; the person is asked and nothing is graded until they answer."""
-
-    def __init__(self, meant, *, other=""):
-        question = f'did you mean "{meant}"?' if not other else f'did you mean "{meant}" or "{other}"?'
-        super().__init__(question, hint="y for yes, or type it in other words" if not other else "type one of them")
-        self.meant = "" if other else meant
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,7 +61,7 @@ def find(text, options, about="", *, strict=False):
     except Unsure:
         found = _main_clause(plain, ranked, senses, weights, vocabulary, options)
     if found.key and _doubtful(plain, typed, found.key, senses, vocabulary, about, options[found.key], strict):
-        raise Unsure(options[found.key][0])
+        raise Unsure(options[found.key])
     return found
 
 
@@ -79,9 +71,16 @@ def _doubtful(plain, typed, key, senses, vocabulary, about, wordings, strict):
     known |= {plain_form(word) for text in wordings for word in re.findall("[a-z]+", text.lower())}
     elsewhere = {word for other, several in senses.items() if other != key for one in several for word in one.words}
     return bool(
-        exchanged(typed, senses[key], known, elsewhere)
+        _is_bare_end(typed, senses[key])
+        or exchanged(typed, senses[key], known, elsewhere)
         or (strict and unexplained(typed, senses[key], known, elsewhere))
     )
+
+
+def _is_bare_end(typed, senses):
+    """Return whether nothing but ends of axes is said ("up") where every wording says more."""
+    words = set(typed.words)
+    return all(is_end(word) for word in words) and not any(set(one.words) <= words for one in senses)
 
 
 def _main_clause(plain, ranked, senses, weights, vocabulary, options):
@@ -145,18 +144,18 @@ def _decided(ranked, options):
     if best.accepted:
         turned = [k for k, c in ranked[1:] if c.opposed and c.overlap > best.overlap + MARGIN]
         if turned and best.overlap < SURE:
-            raise Unsure(options[key][0])
+            raise Unsure(options[key])
         rivals = [k for k, c in ranked[1:] if _rivals(c, best)]
         if rivals:
-            raise Unsure(options[key][0], other=options[rivals[0]][0])
+            raise Unsure(options[key], options[rivals[0]])
         return Found(key=key)
     turned = max(ranked, key=lambda pair: pair[1].overlap if pair[1].opposed else 0.0)
     if turned[1].opposed and turned[1].overlap >= max(ENOUGH_TURNED, best.score):
         if turned[1].certain or (turned[1].overlap >= SURELY_TURNED and not turned[1].denying):
             return Found(opposite=turned[0])
-        raise Unsure(options[turned[0]][0])
+        raise Unsure(options[turned[0]])
     if not best.opposed and (best.score >= WORTH_ASKING or best.meant >= ALL_MEANT):
-        raise Unsure(options[key][0])
+        raise Unsure(options[key])
     return Found()
 
 

@@ -9,7 +9,7 @@ from functools import cache
 
 from trainer.reading.freetext.added_or_missing import IMPLIED_WORDS
 from trainer.reading.freetext.meaning import FULL_WEIGHT, weight_of
-from trainer.reading.language import opposites
+from trainer.reading.language import everyday_words, opposites
 from trainer.reading.language.related_words import related
 from trainer.reading.language.word_forms import ends_of, is_end, is_harmless, is_number, is_thing, plain_form
 
@@ -61,10 +61,11 @@ def unexplained(typed, wordings, known, elsewhere):
     own = of_these | known
     said = [as_own(word, own) for word in typed.words]
     others = {word for word in typed.words if word in elsewhere - of_these and weight_of(word) > SLIGHT}
-    new = {word for word in said if word not in own and not is_number(word) and weight_of(word) > SLIGHT}
+    strange = {word for word in said if word not in own and not is_number(word)}
+    new = {word for word in strange if weight_of(word) > SLIGHT}
     best = max((one.words for one in wordings), key=lambda words: _likeness(said, words))
     telling = {word for word in new if weight_of(word) >= FULL_WEIGHT and not (is_end(word) or is_harmless(word))}
-    return telling | others | new & _in_place(said, best)
+    return telling | strange & everyday_words.CONCRETE | others | new & _in_place(said, best)
 
 
 def as_own(word, own):

@@ -60,6 +60,12 @@ HARMLESS = frozenset(
         "where which who whose wish word work world would write you'll"
     ).split()
 )
+# Some of these that make another fact of one: "positive rate of speed", "shake your hand".
+CONCRETE = frozenset(
+    "body eye face foot hand head height level light line pair piece radio rudder speed stick throttle".split()
+)
+# What an answer may begin with and says nothing.
+LEADING = frozenset("call called drop get has have he i it its means say says she that they want wants we you".split())
 # Forms that no rule gives.
 IRREGULAR = {
     "began": "begin", "begun": "begin", "broke": "break", "broken": "break", "brought": "bring", "came": "come",
