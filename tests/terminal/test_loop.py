@@ -167,18 +167,43 @@ def test_did_you_mean_is_answered_by_y_and_never_graded_before(begin, drive, sto
     submit = Session.submit
     typed = []
 
-    def unsure(self, line, seconds, *, hint_used=False):
-        typed.append(line)
-        if line == "fifty hundred":
-            raise Unsure("5000")
-        return submit(self, line, seconds, hint_used=hint_used)
+    def unsure(self, line, seconds, *, hint_used=False, asked_back=""):
+        typed.append((line, asked_back))
+        if line == "fifty hundred" and not asked_back:
+            raise Unsure(["5000"], meant="5000")
+        return submit(self, line, seconds, hint_used=hint_used, asked_back=asked_back)
 
     session.submit = unsure.__get__(session)
     before = store.count()
     said = drive(session, "fifty hundred\r", "y\r")
-    assert typed == ["fifty hundred", "5000"]
+    assert typed == [("fifty hundred", ""), ("fifty hundred", "5000")]
     assert any(line.startswith('did you mean "5000"?') for line in said)
+    review = next(iter(store.reviews(newest_first=True)))
+    assert (review.typed, review.asked_back, review.score) == ("fifty hundred", "5000", 0.5)
     assert store.count() == before + 1
+
+
+def test_the_clock_stands_while_an_answer_is_asked_again():
+    """A person who typed 'fifty hundred' lost the seconds in which it was asked again."""
+    from trainer.terminal import loop
+
+    asked, given = [], []
+    lines = iter([("what?", 4.0), ("quite high", 30.0), ("5000", 9.0)])
+    prompt = SimpleNamespace(ask=lambda status: (asked.append(status(0.0)), next(lines))[1], say=print, person=True)
+    prompt.look = Look(width=80)
+
+    def submit(typed, spent, **helped):
+        if typed != "5000":
+            raise AnswerError("can't read that", hint="type it like 1,200 ft")
+        given.append(spent)
+        return SimpleNamespace(clean=True)
+
+    session = SimpleNamespace(submit=submit, remaining_s=lambda: 100.0, is_an_answer=lambda word: False)
+    question = SimpleNamespace(form="recall", limit_s=10.0, choices=())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(loop, "_judge", lambda session, prompt, outcome: outcome)
+        loop._answer(session, prompt, question)
+    assert given == [4.0]
 
 
 @pytest.mark.parametrize("leave", ["q\r", "\x04", "\x03", "\x1a"])

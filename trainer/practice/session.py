@@ -177,8 +177,8 @@ class Session:
 
     # -- what is answered ---------------------------------------------------------------------------------
 
-    def submit(self, typed, seconds, *, hint_used=False):
-        """Grade ``typed``, store the review, and return the ``Outcome``.
+    def submit(self, typed, seconds, *, hint_used=False, asked_back=""):
+        """Grade ``typed``, or the wording ``asked_back`` that was offered for it and taken; return the ``Outcome``.
 
         The review is on disk when this returns.  Raises ``AnswerError`` for what can't be read: the question
         stays, nothing is stored.
@@ -187,8 +187,8 @@ class Session:
 
         question = self._question
         measured = seconds if self._clock.measures else None
-        grade = grading.grade(question, self._drill(question), self._library, typed, measured)
-        return self._record(question, grade, typed, measured, hint_used=hint_used)
+        grade = grading.grade(question, self._drill(question), self._library, asked_back or typed, measured)
+        return self._record(question, grade, typed, measured, hint_used=hint_used, asked_back=asked_back)
 
     def get_ready(self):
         """Read what judging the question will need; for a thread of its own while the person reads and types."""
@@ -236,8 +236,8 @@ class Session:
             believe=self._choosing.believe,
         )
 
-    def _record(self, question, grade, typed, seconds, *, hint_used=False, gave_up=False):
-        recorded = self._recorder.answered(question, grade, typed=typed, seconds=seconds, hint_used=hint_used)
+    def _record(self, question, grade, typed, seconds, *, gave_up=False, **helped):
+        recorded = self._recorder.answered(question, grade, typed=typed, seconds=seconds, **helped)
         usual_s = self._choosing.beliefs.expected_seconds(question.drill_id)
         self._spent_s += seconds if seconds is not None else usual_s
         outcome = Outcome(

@@ -74,11 +74,17 @@ def _show(session, prompt, question):
 
 
 def _answer(session, prompt, question):
-    """Ask until the line is an answer; words of command are carried out in between."""
-    spent, hint_used, meant, steps = 0.0, False, "", []
+    """Ask until the line is an answer; words of command are carried out in between.
+
+    While what could not be read is asked again the clock stands.
+    """
+    spent, hint_used, steps = 0.0, False, []
+    meant, before, counts = "", "", 1.0
     while True:
-        line, seconds = prompt.ask(lambda now: screens.status(session.remaining_s(), spent + now, question, steps))  # noqa: B023
-        spent += seconds
+        line, seconds = prompt.ask(
+            lambda now: screens.status(session.remaining_s(), spent + counts * now, question, steps)  # noqa: B023
+        )
+        spent += counts * seconds
         word = _command(session, line)
         try:
             if word in COMMANDS:
@@ -89,13 +95,15 @@ def _answer(session, prompt, question):
             if word == "s":
                 outcome = session.give_up(spent)
             else:
-                line = meant if meant and word in YES else line[:LONGEST_ANSWER]
-                if question.form == "recite" and not _complete(session, line, steps):
+                asked_back = meant if word in YES else ""
+                line = before if asked_back else line[:LONGEST_ANSWER]
+                if question.form == "recite" and not _complete(session, asked_back or line, steps):
+                    hint_used, meant, counts = hint_used or bool(asked_back), "", 1.0
                     continue
                 typed = "\n".join(steps) if steps else line
-                outcome = session.submit(typed, spent, hint_used=hint_used)
+                outcome = session.submit(typed, spent, hint_used=hint_used, asked_back=asked_back)
         except (AnswerError, StorageError) as error:
-            meant = getattr(error, "meant", "")
+            meant, before, counts = getattr(error, "meant", ""), line, 0.0
             say_or_raise(prompt, error)
             continue
         return _judge(session, prompt, outcome)

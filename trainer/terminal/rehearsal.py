@@ -44,10 +44,10 @@ def _asked(rehearsal, prompt, event):
     if event.question.form == "listen":
         prompt.hear(printable(event.question.inputs["hear"]), event.question.inputs["hear_s"])
     _lines(prompt, screens.question(event, prompt.look))
-    spent, meant = 0.0, ""
+    spent, meant, before, counts = 0.0, "", "", 1.0  # while what could not be read is asked again the clock stands
     while True:
-        line, seconds = prompt.ask(lambda now: screens.status(event, spent + now))  # noqa: B023
-        spent += seconds
+        line, seconds = prompt.ask(lambda now: screens.status(event, spent + counts * now))  # noqa: B023
+        spent += counts * seconds
         word = line.strip().lower()
         if word == "q":
             return False
@@ -55,12 +55,12 @@ def _asked(rehearsal, prompt, event):
             _lines(prompt, [(line, "") for line in prompt.look.wrap(screens.NO_HINTS)])
             continue
         asked_back = meant if word in YES else ""
-        line = asked_back or line[:LONGEST_ANSWER]
+        line = before if asked_back else line[:LONGEST_ANSWER]
         try:
             answer = rehearsal.give_up(spent) if word == "s" else rehearsal.submit(line, spent, asked_back=asked_back)
             break
         except (AnswerError, StorageError) as error:
-            meant = error.meant if isinstance(error, Unsure) else ""
+            meant, before, counts = error.meant if isinstance(error, Unsure) else "", line, 0.0
             say_or_raise(prompt, error, screens.unread)
     _lines(prompt, screens.verdict(answer, prompt.look))
     return True

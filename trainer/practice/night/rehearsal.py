@@ -126,7 +126,9 @@ class Rehearsal:
 
         question = self.event.question
         measured = seconds if self._clock.measures else None
-        grade = grading.grade(question, self._library.drills[question.drill_id], self._library, typed, measured)
+        grade = grading.grade(
+            question, self._library.drills[question.drill_id], self._library, asked_back or typed, measured
+        )
         return self._record(grade, typed, measured, asked_back=asked_back)
 
     def give_up(self, seconds):

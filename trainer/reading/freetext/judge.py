@@ -76,7 +76,9 @@ def _leaves_open(text, key, heard, options, about):
     has_or = any(alternatives(one) for one in known)
     found = [_found_of(part, heard, options, about) for part in parts]
     return any(
-        one.key not in ("", key) or (one.opposite and not has_or) or (not one.key and not words_of(part) & said)
+        one.key not in ("", key)
+        or (one.opposite and not has_or)
+        or (not one.key and not (has_or and words_of(part) & said))
         for one, part in zip(found, parts, strict=True)
     )
 
