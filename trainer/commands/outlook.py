@@ -30,7 +30,9 @@ def run(options, words, world):
         lines = [] if options.json else prospects.outlook(found, screen)
         record = outlook_record.of(found) if options.json else None
     if options.json:
-        print(json.dumps(record, ensure_ascii=False, indent=2, allow_nan=False))
+        from trainer.pages.tidy import tidy
+
+        print(json.dumps(tidy(record), ensure_ascii=False, indent=2, allow_nan=False))
         return
     for line in lines:
         print(screen.line(line))

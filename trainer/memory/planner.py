@@ -27,6 +27,7 @@ SAME_SITTING_DAYS = 0.25
 BEHIND = 1e6  # further than any priority
 # A first answer is worth so much of today's price for what it tells about the item.
 CURIOSITY = 0.3
+DECIMALS = 9  # beyond them numbers differ from processor to processor: alike items stay in the order of the decks
 
 # New items wait while keeping alive the begun ones takes all the minutes: every third day for an item that
 # would be forgotten by then, every fifth week for one that would not (the rungs of an ordinary ladder).
@@ -110,7 +111,7 @@ class Plan:
     @property
     def prices(self):
         """What a second is worth today and in the slots ahead, as plain floats."""
-        return tuple(float(price) for price in self._prices[0])
+        return tuple(round(float(price), DECIMALS) for price in self._prices[0])
 
     @property
     def minute_value(self):
@@ -142,7 +143,7 @@ class Plan:
         Items of ``exclude_groups`` and ``exclude_ids`` are left out; without ``allow_new`` so are items never asked.
         """
         groups, names = set(exclude_groups) - {""}, set(exclude_ids)
-        for place in np.lexsort((self._deck_order, -self._ranks())):
+        for place in np.lexsort((self._deck_order, -np.round(self._ranks(), DECIMALS))):
             spec = self.beliefs.specs[place]
             if spec.group in groups or spec.id in names:
                 continue

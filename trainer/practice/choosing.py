@@ -39,7 +39,9 @@ class Choosing:
         self._plan_anew(_sound(store.setting(PRICES)))
 
     def _plan_anew(self, prices):
-        weighed = dict.fromkeys((*self._met, *self._first, *self._next_few()))
+        # In the order of the decks, never in that of a set, which is another one in every process.
+        met = [drill_id for drill_id in self._drills if drill_id in self._met]
+        weighed = dict.fromkeys((*met, *self._first, *self._next_few()))
         self.beliefs = knowledge.beliefs([_in_any_order(self._drills[one]) for one in weighed], self._store)
         self._plan = DailyPlan(self.beliefs, day=self._day, budget_s=self._budget_s, prices=prices, events=self._events)
 
