@@ -231,3 +231,17 @@ def test_every_short_form_is_read_as_its_own_step(flows):
         for step in flow.steps:
             for typed in (step.do, *step.short):
                 assert recitation.read_line(typed, flow) == step.id, (flow.id, typed)
+
+
+# Letter, hyphen or slash, number: how aircraft types are written (T-45C, F/A-18).  Publications are P-1265, CV-1.
+TYPE = re.compile(r"\b(?:[ABCEFSTUV]|F/A|EA|SH|AV)-\d{1,3}[A-F]?\b")
+
+
+def test_no_source_on_screen_prints_an_aircraft_type():
+    from trainer.decks import library
+    from trainer.engine.quantities import QUANTITIES
+
+    shown = {drill.source.text for drill in library.load().drills.values()}
+    shown |= {quantity.source.text for quantity in QUANTITIES.values()}
+    assert [text for text in sorted(shown) if TYPE.search(text)] == []
+    assert TYPE.search("CNATRA P-869 (T-6A Navigation)") and not TYPE.search("CNATRA P-1265, RIFP-02")

@@ -1,7 +1,7 @@
 """Holding so that the push comes out on the second: number of patterns, legs, wind, last turn, speed.
 
 A racetrack is two turns and two legs.  Turn time, pattern and limits are inputs.  Sources: NAVEDTRA 14342A
-p. 11-33 (6-minute left-hand pattern), CNATRA P-801 and P-871 (leg correction), T-6B FTI p. 7-2 (leg by height).
+p. 11-33 (6-minute left-hand pattern), CNATRA P-801 and P-871 (leg correction), leg by height as in its deck.
 """
 
 import numpy as np

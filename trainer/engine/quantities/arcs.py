@@ -11,13 +11,13 @@ from trainer.engine.turns import radius_at_rate_nm, radius_by_per_cent_nm
 from trainer.model import Source
 
 ONTO = Source(
-    text="CNATRA P-1265 (T-45C RIFP-02); the turn at 7 nm for the 10 nm arc NAVEDTRA 14342A Table 11-10",
+    text="CNATRA P-1265 (RIFP-02); the turn at 7 nm for the 10 nm arc NAVEDTRA 14342A Table 11-10",
     section="flying the TACAN/VOR-DME arc",
     url="https://navyflightmanuals.tpub.com/P-1265/Flying-Tacan-Vor-Dme-Arc-P-12650071-71.htm",
     status="published",
 )
 OFF = Source(
-    text="CNATRA P-1282 (T-45C INav-05); corrections P-1265 and P-1204 p. 76",
+    text="CNATRA P-1282 (INav-05); corrections P-1265 and P-1204 p. 76",
     section="p. 5-10, intercepting a radial from an arc",
     url="https://navyflightmanuals.tpub.com/P-1282/Intercepting-A-Radial-From-An-Arc-P-12820149-149.htm",
     status="published",

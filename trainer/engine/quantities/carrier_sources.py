@@ -119,13 +119,13 @@ CLIMB_NOTE = Source(
     text="FAA Aeronautical Information Manual", section="5-2-9 note, instrument departures", status="published"
 )
 HOLDING = Source(
-    text="CNATRA P-871, T-6A Instrument Navigation",
+    text="CNATRA P-871, Instrument Navigation",
     section="correction orbit, Fig. 4-16 and 4-17",
     url=FTI + "P-871/Figure-4-16-Correction-Orbit-77.htm",
     status="published",
 )
 HOLDING_LEG = Source(
-    text="CNATRA T-6B Instrument Navigation",
+    text="CNATRA, Instrument Navigation of a trainer",
     section="p. 7-2, timing",
     url="https://www.yumpu.com/en/document/view/15435633/flight-training-instruction-cnatra-us-navy/62",
     status="published",

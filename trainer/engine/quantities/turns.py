@@ -21,18 +21,18 @@ SIXTY = Source(
     status="secondary",
 )
 TIMED = Source(
-    text="CNATRA P-1215 (T-45 Instrument Flight), timed turns",
+    text="CNATRA P-1215 (Instrument Flight), timed turns",
     url="https://navyflightmanuals.tpub.com/P-1215/Timed-Turns-Standard-Rate-36.htm",
     status="published",
 )
 SECTION = Source(
-    text="CNATRA P-869 (T-6A Navigation)",
+    text="CNATRA P-869 (Navigation)",
     section="Fig. 5-5 Effect of Turn",
     url="https://navyflightmanuals.tpub.com/P-869/Figure-5-5-Effect-Of-Turn-99.htm",
     status="published",
 )
 INTERCEPT = Source(
-    text="CNATRA P-1265 (T-45C RIFP-02)",
+    text="CNATRA P-1265 (RIFP-02)",
     section="p. 2-11, radial to arc intercept",
     url="http://navyflightmanuals.tpub.com/P-1265/Radial-To-Arc-Intercept-P-12650074-74.htm",
     status="published",
