@@ -37,7 +37,7 @@ def run(options, words, world):
     """Set, list, cancel, show or start."""
     screen = look.look_for(sys.stdout, plain=world.plain)
     changes = options.on or options.start or options.calendar or options.cancel is not None
-    with world.store(create=bool(changes)) as store:
+    with world.store() if changes else world.store_to_read() as store:
         if options.cancel is not None:
             _cancel(store, options.cancel)
         if options.list or options.cancel is not None:

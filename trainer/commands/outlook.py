@@ -21,7 +21,7 @@ def run(options, words, world):
     """Show the forecast."""
     screen = look.look_for(sys.stdout, plain=world.plain)
     shelf = world.library()
-    with world.store(create=False) as store:
+    with world.store_to_read() as store:
         on = when.read(options.on, world.clock) if options.on else None
         aimed = aim.of(store, shelf, world.clock, world.home, on=on, standard=options.standard)
         zone = world.clock.local().tzinfo

@@ -40,7 +40,7 @@ def run(options, words, world):
         return _check(options.check, screen)
     formats = _formats(options.format)
     wish = _wish(options, world)
-    with _store(world.home, world.clock) as store:
+    with world.store_to_read() as store:
         record, files = made(store, world, wish, formats)
     if options.dry_run:
         lines = _announced(record, files, options.out)

@@ -3,7 +3,7 @@
 import contextlib
 
 from trainer import paths
-from trainer.errors import UsageError
+from trainer.errors import StorageError, UsageError
 from trainer.store import cold_read
 from trainer.terminal.complaint import complain
 
@@ -43,6 +43,19 @@ class World:
             with contextlib.suppress(OSError):  # a folder that is there already asks for files of one's own
                 paths.own_decks(self.home).mkdir(exist_ok=True)
         return store
+
+    def store_to_read(self):
+        """Return the open ``Store`` to read from; beliefs that another memory made are worked out once, and kept."""
+        from trainer.practice import knowledge
+
+        store = self.store(create=False)
+        if not store.outdated(knowledge.model()):
+            return store
+        store.close()
+        # Where nothing can be written they are worked out again each time, as before.
+        with contextlib.suppress(StorageError), self.store() as writable:
+            knowledge.known(writable)
+        return self.store(create=False)
 
     def library(self, files=(), *, tell=complain, **chosen):
         """Return the ``Library`` of the shipped and the user's own decks, or of ``files`` alone.
