@@ -88,7 +88,7 @@ def _typical_step(wrong, drill):
     missed = Counter(step for review in wrong for step, score in review.parts.items() if score < 0.5)
     steps = {step.id: step for step in drill.steps}
     known = [(step, count) for step, count in missed.most_common() if step in steps]
-    if not known:
+    if not known or known[0][1] < FEWEST_ALIKE:
         return None
     step, count = known[0]
     words = f"misses the step “{steps[step].do}”"
