@@ -77,7 +77,8 @@ def test_the_calendar_is_written_where_it_was_asked_for(trainer, tmp_path):
     path = tmp_path / "plan.ics"
     assert trainer("cram", "--calendar", str(path))[0] == 0
     assert path.read_bytes().startswith(b"BEGIN:VCALENDAR")
-    code, _, err = trainer("cram", "--calendar", str(tmp_path / "missing" / "plan.ics"))
+    assert trainer("cram", "--calendar", str(tmp_path / "new" / "plan.ics"))[0] == 0, "a folder is made where it lacks"
+    code, _, err = trainer("cram", "--calendar", str(path / "plan.ics"))
     assert (code, err.count("\n")) == (3, 1)
 
 
