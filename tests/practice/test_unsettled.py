@@ -16,7 +16,7 @@ def test_a_drill_that_was_missed_is_settled_by_two_right_answers_on_later_days()
 
 
 def test_the_room_is_what_the_open_drills_leave():
-    many = Unsettled([(f"d{n}", 0.0, 1.0) for n in range(9)], minutes=5)
+    many = Unsettled([(f"d{n}", 0.0, 1.0) for n in range(9)], minutes=10)
     assert many.room() == many.limit - 9 > 0
     for n in range(9, many.limit + 1):
         many.answered(f"d{n}", 0.0, 1.0)

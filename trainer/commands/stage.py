@@ -47,7 +47,5 @@ def run(options, words, world):
             lines = show(syllabus, store, world.clock, screen, name)
     if options.find_out:
         return practice.practise(Wish(minutes=practice.MINUTES, find_out=True), world)
-    for fault in syllabus.faults[:3]:
-        print(f"trainer: {fault}", file=sys.stderr)
     for line in lines:
         print(screen.line(line))

@@ -15,9 +15,9 @@ from trainer.store.store import Store
 NIGHT_DAYS = 0.25  # answers nearer to each other are of one sitting
 LATELY = 40  # reviews that tell how well it goes
 FEWEST_REVIEWS = 10  # with fewer of them nothing is told
-ENOUGH_RIGHT = 0.7
+ENOUGH_RIGHT = 0.8
 SETTLED_AFTER = 2  # right answers in a row, a night or more apart
-UNSETTLED_PER_MINUTE, FEWEST_UNSETTLED = 2.4, 6  # how many may be open at a time, by the minutes of a session
+UNSETTLED_PER_MINUTE, FEWEST_UNSETTLED = 1.6, 6  # how many may be open at a time, by the minutes of a session
 LOOKED_AT = 250  # answers; a drill not asked since then is settled, or forgotten by its plan
 
 
