@@ -84,7 +84,9 @@ def _weather(scenario, values, tables, found):
         "departure_case": (_case(weather, scenario.times.launch_clock % 1440), EXACT),
         "wind_over_deck": (felt, 0.51), "relative_wind": (off, 0.51),
         "bow_wind": (shown_kn * math.cos(math.radians(shown_deg)), 0.51),
-        "angle_wind": (shown_kn * math.cos(angle), 0.51), "angle_crosswind": (shown_kn * math.sin(angle), 0.51),
+        "angle_wind": (shown_kn * math.cos(angle), 0.6),
+        # where the angle stands between two degrees, a degree more or less is half a knot across
+        "angle_crosswind": (shown_kn * math.sin(angle), 0.51 + shown_kn * math.radians(1)),
     }  # fmt: skip
 
 

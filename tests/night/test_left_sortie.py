@@ -92,8 +92,27 @@ def test_changed_decks_are_noticed(library, standard, store, clock, home):
     assert not left_sortie.last(home).fits(changed)
 
 
-@pytest.mark.parametrize("damaged", [3, {}, {"order": {}}, {"order": {"seed": "1"}, "answers": 4}])
+WHOLE = {
+    "order": {"seed": "1"}, "standard": "night-board", "answers": [{"typed": "233", "seconds": 3.0}], "seconds": 3.0,
+    "questions": 17, "digest": "x",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "damaged",
+    [
+        3, {}, {"order": {}}, {"order": {"seed": "1"}, "answers": 4},
+        *({**WHOLE, name: value} for name, value in (
+            ("order", {"seed": 1}), ("order", {"seed": "1", "case": 7}),
+            ("order", {"seed": "1", "given": {"fuel": "x"}}),
+            ("order", {"seed": "1", "sead": 2}), ("order", {"seed": "1", "weakness": [1]}), ("answers", [{"typed": 4}]),
+            ("answers", [{"typed": "4", "seconds": "soon"}]), ("seconds", "3"), ("questions", None),
+        )),
+    ],
+)  # fmt: skip
 def test_what_is_damaged_is_no_left_sortie(store, home, damaged):
+    store.set_setting(left_sortie.SETTING, WHOLE)
+    assert left_sortie.last(home).order.seed == "1"
     store.set_setting(left_sortie.SETTING, damaged)
     assert left_sortie.last(home) is None
 

@@ -10,6 +10,8 @@ SETTINGS: dict[str, type | GenericAlias] = {
     "chosen files": dict[str, str],
     "daily prices": list[float],
     "exports": list[tuple[str, int]],
+    "last card": dict[str, object],
+    "left sortie": dict[str, object],
     "merged": list[dict],
     "pilot call sign": str,
     "pilot name": str,

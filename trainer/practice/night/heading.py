@@ -45,7 +45,7 @@ def heading(library: Library, clock: SystemClock | StillClock, store: Store | No
 
 
 def _pilot(store):
-    return store.setting(custody.CALL_SIGN, "") or store.setting(custody.NAME, "") or UNNAMED
+    return str(store.setting(custody.CALL_SIGN, "") or store.setting(custody.NAME, "") or UNNAMED)
 
 
 def _told(event):

@@ -1,10 +1,12 @@
 """The last card, kept: what was given for it, so that it can be questioned, flown and printed again."""
 
+import datetime
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 
 from trainer.practice.night.evening.tonight import BY_NAME
 from trainer.store import cold_read
+from trainer.store.shapes import fits
 from trainer.store.store import Store
 
 SETTING = "last card"
@@ -29,17 +31,25 @@ def keep(store: Store, card: KeptCard) -> None:
 def last(home: Path) -> KeptCard | None:
     """Return the card that was kept last, None where there is none, or none that can be read."""
     found = cold_read.setting(home, SETTING)
-    if not isinstance(found, dict) or not isinstance(found.get("given"), dict):
+    if not isinstance(found, dict) or not fits(found.get("given"), dict[str, float]):
         return None
     given = {
         name: float(value) for name, value in found["given"].items()
-        if name in BY_NAME and isinstance(value, int | float) and BY_NAME[name].low <= value <= BY_NAME[name].high
+        if name in BY_NAME and BY_NAME[name].low <= value <= BY_NAME[name].high
     }  # fmt: skip
-    files = found.get("files") if isinstance(found.get("files"), dict) else {}
+    files = found.get("files")
     return KeptCard(
-        given=given, day=str(found.get("day", "")), buttons=_texts(found.get("buttons")),
-        notes=_texts(found.get("notes")), files={str(key): str(name) for key, name in files.items()},
+        given=given, day=_day(found.get("day")), buttons=_texts(found.get("buttons")),
+        notes=_texts(found.get("notes")), files=dict(files) if fits(files, dict[str, str]) else {},
     )  # fmt: skip
+
+
+def _day(found: object) -> str:
+    """Return a day as it is written, "" for anything else: then it is today's."""
+    try:
+        return datetime.date.fromisoformat(found).isoformat() if isinstance(found, str) else ""
+    except ValueError:
+        return ""
 
 
 def _texts(found: object) -> tuple[str, ...]:

@@ -7,9 +7,14 @@ from pathlib import Path
 from trainer.practice.night.prepare import Flown, Order
 from trainer.practice.night.sortie.log import Event
 from trainer.store import cold_read
+from trainer.store.shapes import fits
 from trainer.store.store import Store
 
 SETTING = "left sortie"
+SHAPE = {
+    "order": dict[str, object], "standard": str, "answers": list[dict], "seconds": float, "questions": int,
+    "digest": str,
+}  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,18 +58,33 @@ def keep(store: Store, left: LeftSortie) -> None:
 
 def forget(store: Store) -> None:
     """Keep none."""
-    if store.setting(SETTING) is not None:
-        store.set_setting(SETTING, None)
+    if store.setting(SETTING):
+        store.set_setting(SETTING, {})
 
 
 def last(home: Path) -> LeftSortie | None:
     """Return the sortie that was left, None where there is none or it is not as it was written."""
     found = cold_read.setting(home, SETTING)
-    try:
-        return LeftSortie(
-            order=Order(**found["order"]), standard=str(found["standard"]),
-            answers=tuple(Given(**answer) for answer in found["answers"]), seconds=float(found["seconds"]),
-            questions=int(found["questions"]), digest=str(found["digest"]),
-        )  # fmt: skip
-    except (TypeError, KeyError, ValueError):
+    if not isinstance(found, dict) or not all(fits(found.get(name), shape) for name, shape in SHAPE.items()):
         return None
+    try:
+        order, answers = Order(**found["order"]), tuple(Given(**answer) for answer in found["answers"])
+    except TypeError:
+        return None
+    if not (_sound_order(order) and all(map(_sound_answer, answers))):
+        return None
+    return LeftSortie(**{**found, "order": order, "answers": answers})
+
+
+def _sound_order(order):
+    return (
+        all(type(text) is str for text in (order.seed, order.first, order.last, order.day))
+        and order.case in (None, 1, 2, 3)
+        and (order.given is None or fits(order.given, dict[str, float]))
+        and fits(order.weakness, dict[str, float])
+    )
+
+
+def _sound_answer(answer):
+    typed = answer.typed is None or type(answer.typed) is str
+    return typed and (answer.seconds is None or fits(answer.seconds, float)) and type(answer.asked_back) is str

@@ -17,6 +17,7 @@ from trainer.practice.night.sortie.log import PHASES, Event
 from trainer.practice.night.sortie.plan import plan
 from trainer.store.store import Store
 
+USUAL_DAY = "2030-03-21"  # where no day goes with tonight's values: an equinox
 FILES = ("ship", "airframe", "airwing")
 READ_S, SHARE_OF_LIMIT = 8.0, 0.6  # what a question usually takes: it is read, and answered in part of its limit
 
@@ -83,12 +84,14 @@ def make_ready(
     if given is None:
         scenario = draw(seed, library, case=case)
     else:
-        found = tonight.filled({**given, **({"case": float(case)} if case else {})}, library, day)
+        on = day or datetime.date.fromisoformat(USUAL_DAY)
+        found = tonight.filled({**given, **({"case": float(case)} if case else {})}, library, on)
         scenario = complete(tonight.scenario_of(found.values, library), library, seed)
         assumed = _assumed(found)
     events, left_out = plan(scenario, library, first=first, last=last, weakness=weighed)
     phases = f"{first or PHASES[0]} to {last or 'the end'}" if first or last else ""
     flows = {event.question.drill_id for event in events if event.question and event.question.kind == "flow"}
+    titles = {drill_id: getattr(library.drills[drill_id], "title", drill_id) for drill_id in flows}
     return Flown(
         order=Order(
             seed=str(seed), case=case, first=first, last=last, given=None if given is None else dict(given),
@@ -96,7 +99,7 @@ def make_ready(
         ),
         scenario=scenario, events=tuple(events), left_out=left_out, standard=standard,
         phases=first if first and first == last else phases,
-        labels=labels(library, standard.invented, assumed), titles={one: library.drills[one].title for one in flows},
+        labels=labels(library, standard.invented, assumed), titles=titles,
     )  # fmt: skip
 
 
