@@ -25,7 +25,8 @@ ANY = [
 TEXTS = [json.dumps(one) for one in ANY] + ["NaN", "[1e999]", "{", "[" * 3_000, '{"a": NaN}', "\x00", "2" * 4_400]
 INSTANTS = ["9999-12-31T23:59:59.999Z", "0001-01-01T00:00:00.000Z", "2026-12-04T20:00:00.000Z", "x" * 24]
 SETTINGS = [
-    "asked first", "chosen files", "daily prices", "exports", "merged", "pilot call sign", "pilot name", "put back",
+    "asked first", "chosen files", "daily prices", "exports", "last card", "left sortie",
+    "merged", "pilot call sign", "pilot name", "put back",
     "standing by day", "chosen stage", "left sortie", "stage", "rests", "lifted flags", "known already", "not for me",
 ]  # fmt: skip
 TABLES = {

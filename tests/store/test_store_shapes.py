@@ -14,6 +14,7 @@ from trainer.store.store import Store
 ANY = [None, True, 0, -1, 2.5, "x", "", [], [1], ["a"], [["a", 1]], [[]], {}, {"a": 1}, {"a": "b"}, {"a": []}]
 SOUND = {
     "asked first": [["a", "missed"]], "chosen files": {"ship": "hollenmere"}, "daily prices": [1.0, 2],
+    "last card": {"given": {"fuel": 9500.0}}, "left sortie": {"seconds": 3.0},
     "exports": [["2026-12-04T20:00:00.000Z", 7]], "pilot call sign": "Wren", "pilot name": "A", "put back": "2026",
     "standing by day": {"fuel": [["2026-12-04", 3]]}, "merged": [{"at": "2026"}],
 }  # fmt: skip
