@@ -37,12 +37,13 @@ def places(home=None) -> list[Path]:
     return [paths.shipped_decks() / NAME, *([Path(home) / NAME] if home else [])]
 
 
-def stamp(package: Path = paths.PACKAGE) -> str:
+def stamp(package: Path = paths.PACKAGE, *, portable: bool = False) -> str:
     """Return the mark of the trainer that reads: it changes when the code that reads decks does.
 
-    Sizes tell releases apart; in a checkout, where a digit may be changed, the times of the files count as well.
+    Sizes tell releases apart; in a checkout, where a digit may be changed, the times of the files count as well, unless
+    the mark is to be ``portable``, for a wheel.
     """
-    checkout = not (package / "shipped").is_dir()
+    checkout = not portable and not (package / "shipped").is_dir()
     marks = []
     for name in READ_BY:
         path = package / name
@@ -56,9 +57,9 @@ def stamp(package: Path = paths.PACKAGE) -> str:
 class Index:
     """What the indexes at the ``places`` know of decks: the one beside the shipped decks, then that of the home."""
 
-    def __init__(self, at: list[Path]):
+    def __init__(self, at: list[Path], *, portable: bool = False):
         self._shipped, self._own = at[0], at[-1]
-        self._stamp = stamp()
+        self._stamp = stamp(portable=portable)
         self._known = {place: _read(place, self._stamp) for place in at}
         self._used = {place: {} for place in at}
         self._sound = {place: sound for place, (_, sound) in self._known.items()}

@@ -103,17 +103,18 @@ class MissingNumber(TrainerError, KeyError):
         )
 
 
-def load(home=None, *, files=(), airframe="", ship=""):
+def load(home=None, *, files=(), airframe="", ship="", portable=False):
     """Return the ``Library`` of the shipped decks and those of ``home``, or of ``files`` alone.
 
-    A bad file costs its own drills and a line of ``told``.  Raises ``UsageError`` for an airframe or ship that is not
-    there, and ``DeckError`` where ``files`` give no drill at all.
+    What was read is kept in the index, ``portable`` for a wheel.  A bad file costs its own drills and a line of
+    ``told``.  Raises ``UsageError`` for an airframe or ship that is not there, and ``DeckError`` where ``files`` give
+    no drill at all.
     """
     from trainer.decks.index import Index, key_of, places
 
     signed = signature(home, files=files, airframe=airframe, ship=ship)
     found = listing(home, files)
-    index = Index(places(home))
+    index = Index(places(home), portable=portable)
     decks = [index.deck(path) for path in (files or found.decks.values())]
     chosen = found.data(airframe, ship)
     data = Data(chosen)
