@@ -18,9 +18,13 @@ def write_whole(path: Path | str, data: bytes | str, *, hint: str = "choose anot
     part = None
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
+        data = data.encode("utf-8") if isinstance(data, str) else data
+        if path.exists() and not path.is_file():
+            path.write_bytes(data)  # a device or a pipe is written to; a file in its place would be a surprise
+            return path
         handle, part = tempfile.mkstemp(prefix=f".{path.name[:40]}.", suffix=".part", dir=path.parent)
         with open(handle, "wb") as file:
-            file.write(data.encode("utf-8") if isinstance(data, str) else data)
+            file.write(data)
         os.replace(part, path)
     except (OSError, ValueError) as error:
         if part is not None:

@@ -54,7 +54,7 @@ USED = [
     ["stage", "--list"], ["brief", "--out", "card.html"], ["rehearse", "--sheet"], ["debrief"],
 ]  # fmt: skip
 VALUES = [
-    "", "x", ".", "..", "/", "/dev/null", "-1", "0", "1", "2", "3", "nan", "1e400", "9" * 5_000, "a" * 300, "\udcff",
+    "", "x", ".", "..", "/", "-1", "0", "1", "2", "3", "nan", "1e400", "9" * 5_000, "a" * 300, "\udcff",
     "\x1b[2J", "in 9 days", "in " + "9" * 4_400 + " days", "9999-12-31", "0001-01-01", "2030-03-09 20:00", "today",
     "1,2",
     "html,json", "marshal", "fuel", "small-fix", "small.toml", "copy.db", "out", "brief", "day-board", "٣", "360", "--",
