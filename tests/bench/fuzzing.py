@@ -160,7 +160,7 @@ def answer(data):
             shown(line)
     except AnswerError as error:
         shown(str(error).replace("\x7f", ""))
-        if isinstance(error, Unsure):
+        if isinstance(error, Unsure) and error.meant:
             with contextlib.suppress(AnswerError):
                 grading.grade(question, drill, shelf(), error.meant, 3.0)
     with contextlib.suppress(AnswerError):

@@ -9,7 +9,9 @@ import sys
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 
-from tests.reading import calls_varied, held_back, test_exchanged
+import pytest
+
+from tests.reading import calls_varied, held_back, test_exchanged, test_two_thousand
 from trainer.decks import library as libraries
 
 DRAWS = 30
@@ -21,7 +23,11 @@ def main():
     """Sweep, print what was taken for right, and return whether all is kept that is promised."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--draws", type=int, default=DRAWS)
+    parser.add_argument("--questions", action="store_true", help="two thousand questions of every drill instead")
     options = parser.parse_args()
+    if options.questions:
+        test_two_thousand.DRAWS = 2_000
+        return not pytest.main(["-q", "-p", "no:cacheprovider", test_two_thousand.__file__])
     library = libraries.load()
     calls = sweep_of_calls(library, options.draws)
     told("calls made", calls)

@@ -110,8 +110,9 @@ def test_the_examples_of_a_shipped_flow_cover_every_step_and_are_heard(shipped_f
         for step in steps:
             counted = len(texts.right.get(step, ())), len(texts.wrong.get(step, ()))
             assert min(counted) >= 6 and texts.near[step], (drill.id, step, counted)
-        text = texts.right[steps[0]][0]
-        assert judged(text, drill).key == steps[0]
+    for drill in random.Random(9).sample([one for one in shipped_flows if Path(one.said).exists()], 8):
+        step = drill.steps[0].id
+        assert judged(said.read_said(drill.said).right[step][0], drill).key == step
 
 
 def test_what_is_like_nothing_is_not_asked_about(shipped_flows):

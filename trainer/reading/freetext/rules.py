@@ -25,7 +25,6 @@ WORTH_ASKING = 0.30  # likeness from which the person is asked
 ENOUGH_TURNED = 0.5  # likeness from which a wording counts as turned round
 PARTLY_TURNED = 0.35
 SURELY_TURNED = 0.7  # to be told that one has it the wrong way round is worse than to be asked
-TELLING = 0.6  # the weight of a word that names a condition
 MARGIN = 0.08
 SURE = 0.9  # likeness that no other option turned round calls into question
 

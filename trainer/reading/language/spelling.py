@@ -152,35 +152,60 @@ def _rounded_off():
 
 def _spelt(token, known, vocabulary):
     """Return the words that one token stands for: in its known form, a thousand feet for angels, NOT for a denial."""
+    form = plain_form(token)
+    for read in (_figure, _denial, _word_of_the_wordings, _short_form, _known_or_everyday, _with_prefix, _run_together):
+        words = read(token, form, known, vocabulary)
+        if words is not None:
+            return words
+    return [nearest(token, form, known, vocabulary)]
+
+
+def _figure(token, form, known, vocabulary):
     if token[0].isdigit():
         single = token == "1" and "one" in vocabulary and 1.0 not in vocabulary.numbers
         return ["one"] if single else [plain_number(token, vocabulary.numbers)]
+    return None
+
+
+def _denial(token, form, known, vocabulary):
     if token in opposites.NEGATIONS:
         return [NOT]
     if token in opposites.EXCEPTING:
         return [EXCEPT]
-    form = plain_form(token)
     if form in opposites.NEGATIONS:
         return [NOT]
     if token in SINGLE_NUMBERS or form in SINGLE_NUMBERS:
         return [SINGLE_NUMBERS.get(token) or SINGLE_NUMBERS[form]]
+    return None
+
+
+def _word_of_the_wordings(token, form, known, vocabulary):
+    """Return ``token`` as a word that a wording has, be it in another form or by its sound."""
     if form in vocabulary:
         return [form]
-    verb = next(
-        (stem for stem in map(plain_form, stems(token)) if stem in vocabulary and stem not in known_words()), ""
-    )
+    own = (stem for stem in map(plain_form, stems(token)) if stem in vocabulary and stem not in known_words())
+    verb = next(own, "")
     if verb:
         return [verb]
-    if form in homophones() and homophones()[form] in vocabulary:
-        return [homophones()[form]]
+    sounds = homophones().get(form, "")
+    return [sounds] if sounds in vocabulary else None
+
+
+def _short_form(token, form, known, vocabulary):
+    """Return what ``token`` is short for: by its initials, by the table, or by its letters."""
     if token in vocabulary.initials and form not in known:
         return list(vocabulary.initials[token])
     full = abbreviations.ABBREVIATIONS.get(token)
     if full is not None and (not full or full in vocabulary):
         return full.split()
     short = abbreviated(token, vocabulary) if form not in known else ""
-    if short or full is not None:
-        return [short] if short else full.split()
+    if short:
+        return [short]
+    return full.split() if full is not None else None
+
+
+def _known_or_everyday(token, form, known, vocabulary):
+    """Return ``token`` as a known word, or as the word of a wording near which it stands in everyday speech."""
     if form in known:
         return [form]
     everyday_word = next((stem for stem in stems(token) if related(stem)), "")
@@ -190,8 +215,10 @@ def _spelt(token, known, vocabulary):
         near = {word for word in vocabulary if canonical_words().get(word, word) in related(everyday_word)}
         return [form if is_harmless(form) else near.pop() if len(near) == 1 else everyday_word]
     begun = {plain for word, plain in canonical_words().items() if len(token) > 3 and word.startswith(token)}
-    if len(begun) == 1:
-        return [begun.pop()]
+    return [begun.pop()] if len(begun) == 1 else None
+
+
+def _with_prefix(token, form, known, vocabulary):
     for prefix in ("pre", "re"):
         if token.startswith(prefix) and plain_form(token[len(prefix) :]) in vocabulary:
             return [plain_form(token[len(prefix) :])]
@@ -199,11 +226,15 @@ def _spelt(token, known, vocabulary):
         rest = plain_form(token[len(prefix) :]) if token.startswith(prefix) else ""
         if len(rest) >= 3 and rest in known:
             return [NOT, rest]
+    return None
+
+
+def _run_together(token, form, known, vocabulary):
     for cut in range(3, len(token) - 2):
         first, second = plain_form(token[:cut]), plain_form(token[cut:])
         if first in known and second in known:
             return [first, second]
-    return [nearest(token, form, known, vocabulary)]
+    return None
 
 
 SHORTEST_ABBREVIATION = 3
