@@ -34,3 +34,13 @@ def test_nothing_new_while_reviews_go_wrong():
     assert after(enough, FEWEST_REVIEWS - enough).room() > 0
     assert after(enough - 1, FEWEST_REVIEWS - enough + 1).room() == 0
     assert after(0, FEWEST_REVIEWS - 1).room() > 0, "too few to tell"
+
+
+def test_who_is_mostly_right_may_have_twice_as_much_open():
+    first = [(f"d{n}", 1.0, 1.0) for n in range(20)]
+    right, missed = [(f"d{n}", 1.0, 2.0) for n in range(20)], [("d0", 0.0, 3.0)]
+    good = Unsettled([*first, *right, *missed], minutes=5)
+    assert good.room() == 2 * good.limit - 1
+    assert good.room(generous=False) == good.limit - 1, "but not beyond the core, which would fade meanwhile"
+    fair = Unsettled([*first, *right[:9], *((f"d{n}", 0.0, 2.0) for n in range(9, 11))], minutes=5)
+    assert fair.room() == fair.limit - 2

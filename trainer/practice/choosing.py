@@ -21,17 +21,17 @@ class Choosing:
     """The choice among ``drills`` (by id) with what ``store`` knows of them on ``day``.
 
     ``order`` are ids in the order in which they are met for the first time; what stands in neither it nor the store
-    is never asked, nor is what ``rests``.  ``first`` are asked before all others.  ``asked`` are ids that count as
-    met already: the question kept for today was drawn from new ones, perhaps.  ``events`` are (day, ids) of dated
-    events ahead, for which these drills count once more.
+    is never asked, nor is what ``rests``.  Of ``core`` more may be begun at a time than of the rest.  ``first`` are
+    asked before all others.  ``asked`` are ids that count as met already: the question kept for today was drawn from
+    new ones, perhaps.  ``events`` are (day, ids) of dated events ahead, for which these drills count once more.
     """
 
-    def __init__(self, drills, store, *, day, minutes, order, rests=(), first=(), asked=(), events=()):
+    def __init__(self, drills, store, *, day, minutes, order, core=(), rests=(), first=(), asked=(), events=()):
         self._drills, self._store, self._day, self._events = drills, store, day, events
         self._budget_s = minutes * 60.0
         self._met = ({*knowledge.known(store)[0]} - set(rests) | set(asked)) & drills.keys()
         self._new = [drill_id for drill_id in order if drill_id in drills and drill_id not in self._met]
-        self._ahead = AHEAD
+        self._core, self._ahead = frozenset(core), AHEAD
         self._first = [drill_id for drill_id in first if drill_id in drills]
         self._unsettled = unsettled.Unsettled(unsettled.recent_answers(store), minutes=minutes)
         self._asked = []

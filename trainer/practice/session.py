@@ -164,6 +164,7 @@ class Session:
             day=self._day(),
             minutes=self._wish.minutes,
             order=wish.in_order(self._wish, self.syllabus, self._drills, find_out.spoken_for(self._store)),
+            core=self.syllabus.members().core,
             rests=wish.resting(self._wish, self.syllabus),
             first=first,
             asked=[self._question.drill_id] if self._question else (),

@@ -16,6 +16,7 @@ NIGHT_DAYS = 0.25  # answers nearer to each other are of one sitting
 LATELY = 40  # reviews that tell how well it goes
 FEWEST_REVIEWS = 10  # with fewer of them nothing is told
 ENOUGH_RIGHT = 0.8
+MOSTLY_RIGHT, MORE_ROOM = 0.9, 2  # who is right so often may have so many times as much open
 SETTLED_AFTER = 2  # right answers in a row, a night or more apart
 UNSETTLED_PER_MINUTE, FEWEST_UNSETTLED = 1.6, 6  # how many may be open at a time, by the minutes of a session
 LOOKED_AT = 250  # answers; a drill not asked since then is settled, or forgotten by its plan
@@ -60,9 +61,11 @@ class Unsettled:
         """Return the drills that are begun and not settled."""
         return frozenset(self._open)
 
-    def room(self) -> int:
-        """Return how many new drills may be begun now."""
+    def room(self, *, generous: bool = True) -> int:
+        """Return how many new drills may be begun now; ``generous``: who is mostly right may have more open."""
         lately = self._reviews[-LATELY:]
-        if len(lately) >= FEWEST_REVIEWS and sum(lately) < ENOUGH_RIGHT * len(lately):
+        tells = len(lately) >= FEWEST_REVIEWS
+        if tells and sum(lately) < ENOUGH_RIGHT * len(lately):
             return 0
-        return max(0, self.limit - len(self._open))
+        more = MORE_ROOM if generous and tells and sum(lately) >= MOSTLY_RIGHT * len(lately) else 1
+        return max(0, more * self.limit - len(self._open))
