@@ -125,7 +125,7 @@ class Outline(NamedTuple):
     @classmethod
     def of(cls, drill: "Drill") -> "Outline":
         """Return the outline of ``drill``."""
-        return cls(*(getattr(drill, name, "") for name in cls._fields))
+        return cls._make(getattr(drill, name, "") for name in cls._fields)
 
 
 @frozen

@@ -42,8 +42,10 @@ def _lacking(file, data):
         message = wrong_reference(reference, kind, name, source)
         if message:
             told = f'{message}; drill "{reference.drill}" takes it'
-            at = Fault(file=str(file.path), line=0, drill="", message=told) if source is None else None
-            yield reference.drill, at or source.fault((), told)
+            if source is None:
+                yield reference.drill, Fault(file=str(file.path), line=0, drill="", message=told)
+            else:
+                yield reference.drill, source.fault((), told)
 
 
 def _counted(paths):
