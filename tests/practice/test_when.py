@@ -33,13 +33,34 @@ def here():
         ("In 10 days", "2030-03-11T20:00:00-05:00"),
         ("2030-03-04T20:15:00+02:00", "2030-03-04T20:15:00+02:00"),
         ("2032-02-29", "2032-02-29T20:00:00-05:00"),
+        ("next saturday", "2030-03-02T20:00:00-05:00"),  # the first of March 2030 is a Friday
+        ("Friday", "2030-03-08T20:00:00-05:00"),
+        ("thu", "2030-03-07T20:00:00-05:00"),
+        ("12 dec", "2030-12-12T20:00:00-05:00"),
+        ("December 12", "2030-12-12T20:00:00-05:00"),
+        ("1 mar", "2030-03-01T20:00:00-05:00"),
+        ("28 Feb.", "2031-02-28T20:00:00-05:00"),
     ],
 )
 def test_a_date_is_read(here, text, means):
     assert when.read(text, here).isoformat() == means
 
 
-@pytest.mark.parametrize("text", ["soon", "", "2030-02-29", "25:00", "in ten days", "in 9999999999 days", "04.03.2030"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "soon",
+        "",
+        "next",
+        "31 feb",
+        "12 galley",
+        "2030-02-29",
+        "25:00",
+        "in ten days",
+        "in 9999999999 days",
+        "04.03.2030",
+    ],
+)
 def test_what_is_no_date_says_how_to_write_one(here, text):
     with pytest.raises(UsageError, match="as a date"):
         when.read(text, here)
