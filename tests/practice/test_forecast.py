@@ -116,8 +116,8 @@ def test_what_does_not_fit_is_dropped_the_dearest_first_and_emergencies_last():
     first, second = minutes_needed.told(needed)
     assert first.startswith("To meet the standard takes about 2.3 h; 85 min are planned until then: drop comms (fuel")
     assert second == "No practice until then is expected to be enough for launch."
-    hopeless = minutes_needed.Needed(by_area=by_area, at_best={"launch": (20.0, 0.6)}, planned=85.0)
+    hopeless = minutes_needed.Needed(by_area=by_area, at_best={"launch": (20.0, 0.6, 0.9)}, planned=85.0)
     assert hopeless.total == 160.0 and hopeless.dropped == ("comms", "launch")
-    assert "launch (20 min: 60%)" in minutes_needed.told(hopeless)[1]
+    assert "launch (20 min: 60% right, 90% in time)" in minutes_needed.told(hopeless)[1]
     assert not minutes_needed.Needed(by_area=by_area, planned=200.0).dropped
     assert not minutes_needed.Needed(by_area=by_area).dropped

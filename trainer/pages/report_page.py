@@ -40,7 +40,7 @@ def minutes_lines(report):
     found = report.get("minutes")
     if not found:
         return []
-    at_best = {one["area"]: (one["minutes"], one["share"]) for one in found["at_best"]}
+    at_best = {one["area"]: (one["minutes"], one["share"], one["in_time"]) for one in found["at_best"]}
     by_area = {area["area"]: area["minutes"] for area in report["areas"]}
     return minutes_needed.told(
         minutes_needed.Needed(by_area=by_area, at_best=at_best, planned=found["planned"]), by_area=False

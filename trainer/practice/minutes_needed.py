@@ -17,12 +17,12 @@ from trainer.memory.outlook import as_renewed
 from trainer.practice import standard_met
 from trainer.practice.forecast import Forecast
 
-PRICES = 20
+PRICES = 14
 CHEAPEST = 1e-4  # of the dearest price: what is worth less is not worth a second
-DRAWS = 4  # of what a drill may be
+DRAWS = 3  # of what a drill may be
 # On the bench (tests/bench/minutes) what the plan asks for reached the standard half the time; so much more is said.
 SPARE = 1.4
-LEAST_RISE = 0.01  # of the share right; what brings less is not told
+LEAST_RISE = 0.01  # of the nearness to the standard; what brings less is not told
 # What is bought is expected to be so far above what is demanded; no practice makes an area surer than the most.
 MARGIN, MOST_SHARE = 0.02, 0.95
 
@@ -32,11 +32,12 @@ class Needed:
     """Minutes ``by_area``, None where no practice until the date is expected to be enough.
 
     ``planned`` are the minutes until then that are meant for it (None: no event is set).  ``at_best`` tells for the
-    areas out of reach (minutes, share right): what all the practice that helps would take, and lead to.
+    areas out of reach (minutes, share right, share of it in time): what all the practice that helps would take, and
+    lead to.
     """
 
     by_area: Mapping[str, float | None] = field(default_factory=dict)
-    at_best: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    at_best: Mapping[str, tuple[float, float, float]] = field(default_factory=dict)
     planned: float | None = None
 
     @property
@@ -46,7 +47,7 @@ class Needed:
 
     @property
     def _each(self):
-        at_best = {area: minutes for area, (minutes, _) in self.at_best.items()}
+        at_best = {area: minutes for area, (minutes, *_) in self.at_best.items()}
         return {area: at_best.get(area, 0.0) if one is None else one for area, one in self.by_area.items()}
 
     @property
@@ -88,7 +89,7 @@ def told(needed: Needed, *, by_area: bool = True) -> list[str]:
 
 
 def _at_best(found):
-    return f" ({_minutes(found[0])}: {found[1]:.0%})" if found else ""
+    return f" ({_minutes(found[0])}: {found[1]:.0%} right, {found[2]:.0%} in time)" if found else ""
 
 
 def _minutes(value):
@@ -106,19 +107,19 @@ def of(forecast: Forecast, *, planned: float | None = None) -> Needed:
 
 
 def _searched(forecast, short):
-    """Return ({area: minutes, None where none are enough}, {area out of reach: (minutes, share right)})."""
+    """Return ({area: minutes, None where none are enough}, what is at best led to in the areas out of reach)."""
     followed = _Followed(forecast, wanted_ids(forecast, short))
     areas = np.array([spec.area for spec in followed.beliefs.specs])
     found: dict[str, float | None] = dict.fromkeys(one.area for one in short)
-    at_best, dearest = {}, followed.dearest()
+    at_best, nearest, dearest = {}, {}, followed.dearest()
     for price in np.geomspace(dearest, dearest * CHEAPEST, PRICES):
         followed.buy(price)
         for one in forecast.kept(followed, [area for area, minutes in found.items() if minutes is None]):
             minutes = max(1.0, SPARE * float(followed.seconds[areas == one.area].sum()) / 60.0)
             if _is_enough(one):
                 found[one.area] = minutes
-            elif one.right is not None and one.right > at_best.get(one.area, (0.0, 0.0))[1] + LEAST_RISE:
-                at_best[one.area] = (minutes, one.right)
+            elif one.right is not None and _nearness(one) > nearest.get(one.area, 0.0) + LEAST_RISE:
+                nearest[one.area], at_best[one.area] = _nearness(one), (minutes, one.right, one.in_time)
         if None not in found.values():
             break
     return found, {area: best for area, best in at_best.items() if found[area] is None}
@@ -197,6 +198,14 @@ def wanted_ids(forecast, short):
             found.append(drill.id)
             wanted[drill.area] -= new and drill.id not in flows
     return found
+
+
+def _nearness(one):
+    """Return how near an ``AreaForecast`` comes to the standard: 1 for each demand that is met, less for less."""
+    wanted = max(standard_met.FEWEST_MET, math.ceil(one.demand.met * one.of))
+    shares = (one.met / wanted, one.right / max(one.demand.share, 1e-9), one.in_time / max(one.demand.in_time, 1e-9))
+    whole = sum(flow.whole for flow in one.flows) / len(one.flows) if one.flows else 1.0
+    return whole + sum(min(1.0, share) for share in shares)
 
 
 def _is_enough(one):

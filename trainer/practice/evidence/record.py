@@ -82,7 +82,10 @@ def gather(store, library, clock, wish, *, caution, home=None):
             "planned": needed.planned,
             "drop": list(needed.dropped),
             "out_of_reach": list(needed.out_of_reach),
-            "at_best": [{"area": area, "minutes": best[0], "share": best[1]} for area, best in needed.at_best.items()],
+            "at_best": [
+                {"area": area, "minutes": best[0], "share": best[1], "in_time": best[2]}
+                for area, best in needed.at_best.items()
+            ],
         },
         "weakest": weakest,
         "slow": slow,
