@@ -85,8 +85,8 @@ def tonight(data):
     from trainer.practice.night.evening import tonight_file
 
     try:
-        given = tonight_file.read(file_of(data, "tonight.toml"))
-        values.scenario_of(values.filled(given, shelf()), shelf())
+        given = tonight_file.read(file_of(data, "tonight.toml")).values
+        values.scenario_of(values.filled(given, shelf(), datetime.date(2026, 12, 4)).values, shelf())
     except TrainerError as error:
         shown(str(error))
 
@@ -107,7 +107,8 @@ def flight(data):
 
 
 TONIGHT = [
-    'wind-from = 330\nwind-speed = 12\nlaunch = "20:30"\n', "fuel = 14\n", 'case = 3\nbutton = 16\npush = ":24"\n',
+    'wind-from = 330\nwind-speed = 12\nlaunch = "20:30"\n', "fuel = 9\n",
+    'buttons = ["1 tower"]\nnotes = 3\n', 'case = 3\nbutton = 16\npush = ":24"\n',
     'launch = "24:00"\n', "wind-from = 360.5\n", "wind-from = nan\n", "[a]\nb = 1\n",
 ]  # fmt: skip
 FLIGHTS = ["", "-", "2m 4l 5o200 6-", "1o-4.5,2m", "1o 5 ; 5 -", "12r", "1o+.5", "1o5.5.5", "2mm", "99m", "٣m", "1o1e9"]
