@@ -16,7 +16,7 @@ if TYPE_CHECKING:  # `typing` alone would cost a cold start as much as the datab
 else:
     Protocol = object
 
-LAST_YEAR = 2200  # of a date that is typed or stored; no one flies later
+FIRST_YEAR, LAST_YEAR = 1970, 2200  # of a date that is typed or stored; nobody flies in other times
 
 
 def offset_min(local: datetime) -> int:
@@ -92,7 +92,7 @@ def clock_from_environment(environ=os.environ):
     try:
         instant = datetime.fromisoformat(text)
         instant.astimezone(UTC)  # the first day of the calendar has no neighbour
-        if instant.year > LAST_YEAR:
+        if not FIRST_YEAR <= instant.year <= LAST_YEAR:
             raise ValueError(instant)
     except (ValueError, OverflowError):
         raise UsageError(f"TRAINER_NOW is {text!r}", hint="write it as 2026-12-04T20:00:00+00:00") from None
