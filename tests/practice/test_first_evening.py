@@ -6,6 +6,7 @@ import pytest
 
 from trainer.clock import StillClock
 from trainer.decks import library
+from trainer.model import ON_THE_NUMBER, Grade
 from trainer.practice.session import Session
 from trainer.practice.stage import CHOSEN
 from trainer.practice.wish import Wish
@@ -74,3 +75,22 @@ def test_three_questions_of_one_area_are_enough(evening, shelf):
     areas = [question.area for question in asked(evening(questions=30))]
     runs = [areas[at : at + 4] for at in range(len(areas) - 3)]
     assert all(len(set(run)) > 1 for run in runs)
+
+
+def test_who_knows_it_all_is_not_kept_in_one_area(evening):
+    """Right at first sight makes room for the next: a section of the file came whole, fifteen questions of one area."""
+    session, areas = evening(questions=26), []
+    while (question := session.next()) is not None:
+        areas.append(question.area)
+        session._record(question, Grade(verdict=ON_THE_NUMBER, score=1.0, value=question.truth), "", 4.0)
+    assert all(len(set(areas[at : at + 4])) > 1 for at in range(len(areas) - 3)), areas
+
+
+def test_beyond_the_core_no_more_is_open_than_usual(evening):
+    session = evening(questions=1)
+    asked = []
+    session._choosing._unsettled.room = lambda *, generous: asked.append(generous) or 1
+    session._choosing._waiting()
+    session._choosing._met |= set(session.syllabus.members().core)
+    session._choosing._waiting()
+    assert asked == [True, False]

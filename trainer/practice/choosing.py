@@ -49,7 +49,8 @@ class Choosing:
         """Return the new drills that are weighed: each makes today's seconds dearer, so they are few."""
         few, rest = self._new[: self._ahead], self._new[self._ahead :]
         area = self._drills[few[-1]].area if few else ""
-        return [*few, *[name for name in rest if self._drills[name].area != area][:OTHERS]]
+        others = [name for name in rest if self._drills[name].area != area and name not in self._met]
+        return [*few, *others[:OTHERS]]
 
     def keep_prices(self):
         """Keep today's prices in the store: tomorrow's are found sooner from them."""
@@ -68,7 +69,7 @@ class Choosing:
         last = self._drills.get(self._asked[-1]) if self._asked else None
         area = self._too_much_of()
         groups = (last.group,) if last else ()
-        alike = {name for name in self.beliefs.ids if self._drills[name].area == area}
+        alike = {name for name, drill in self._drills.items() if drill.area == area} if area else set()
         not_now = self._not_now() | alike
         return self._plan.pick(exclude_groups=groups, exclude_ids=not_now | self._waiting(alike))
 
@@ -94,9 +95,11 @@ class Choosing:
     def _waiting(self, alike=frozenset()):
         """Return the new drills that may not be asked now: all but the next that is not ``alike``, if there is room."""
         left = [one for one in self._still_unmet() if one not in self._flagged]
-        following = (
-            [one for one in left if one not in alike and self.beliefs.has(one)] if self._unsettled.room() else []
-        )
+        if not self._unsettled.room(generous=bool(left) and left[0] in self._core):
+            return set(left)
+        if alike and all(one in alike for one in left if self.beliefs.has(one)):
+            self._plan_anew(self._plan.prices)  # those of other areas are used up: the next of them are weighed
+        following = [one for one in left if one not in alike and self.beliefs.has(one)]
         return set(left) - set(following[:1])
 
     def _not_now(self):
