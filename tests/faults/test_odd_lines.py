@@ -26,7 +26,7 @@ def practised(trainer):
         ("cram", "--on", f"in {DIGITS} days"),
         ("cram", "--on", "9999-12-31"), ("outlook", "--on", "9999-12-30 20:00"), ("report", "--on", "2201-01-01"),
         ("outlook", "--on", "in 999999 days"), ("--home", "~nobody-of-that-name/x", "data", "where"),
-        ("practice", "--seed", "\udcff"), ("report", "--call-sign", "\udcff"), ("compute", "\udcff"),
+        ("practice", "--seed", "\udcff"), ("compute", "\udcff"),
         ("--home", LONG, "data", "where"), ("--home", LONG, "practice"), ("\udcff",), ("data", "where", "--nonsense"),
     ],
     ids=lambda words: " ".join(words)[:40].encode("ascii", "replace").decode(),
