@@ -120,4 +120,5 @@ def test_what_does_not_fit_is_dropped_the_dearest_first_and_emergencies_last():
     assert hopeless.total == 160.0 and hopeless.dropped == ("comms", "launch")
     assert "launch (20 min: 60% right, 90% in time)" in minutes_needed.told(hopeless)[1]
     assert not minutes_needed.Needed(by_area=by_area, planned=200.0).dropped
+    assert "enough for the rest (" in minutes_needed.told(minutes_needed.Needed(by_area=by_area, planned=200.0))[0]
     assert not minutes_needed.Needed(by_area=by_area).dropped

@@ -79,7 +79,8 @@ def told(needed: Needed, *, by_area: bool = True) -> list[str]:
     line = f"To meet the standard takes about {_minutes(needed.total)}"
     if needed.planned is not None:
         line += f"; {_minutes(needed.planned)} are planned until then"
-        line += f": drop {', '.join(needed.dropped)}" if needed.dropped else ", which is enough"
+        enough = ", which is enough" + (" for the rest" if needed.out_of_reach else "")
+        line += f": drop {', '.join(needed.dropped)}" if needed.dropped else enough
     each = ", ".join(f"{area} {_minutes(one)}" for area, one in needed.by_area.items() if one and by_area)
     lines = [f"{line}{f' ({each})' if each else ''}."]
     if needed.out_of_reach:
