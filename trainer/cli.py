@@ -99,7 +99,8 @@ def _open_what_was_closed():
     """Put nothing in the place of a stream that was closed before the start: else the next file gets its number."""
     for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
         if getattr(sys, name) is None:
-            setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))
+            nothing = os.open(os.devnull, os.O_RDWR)
+            setattr(sys, name, open(nothing, mode, encoding="utf-8", closefd=False))  # it lives as long as we do
 
 
 def _say_no_more():

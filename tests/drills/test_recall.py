@@ -150,3 +150,11 @@ def test_the_last_scenario_does_not_come_again(library):
         last = questions.make(drill, library, str(seed)).inputs
         again = questions.make(drill, library, str(seed), avoid=[last]).inputs
         assert (again["side_number"], again["state_klb"]) != (last["side_number"], last["state_klb"])
+
+
+def test_a_denial_is_no_answer_though_the_question_has_a_not_of_its_own():
+    from trainer.reading.freetext import facts
+
+    asked = "Parked, chocks not yet in. What holds the aircraft?"
+    assert facts.is_right("the brakes", ("your brakes", "the brakes"), ("the hook",), asked)
+    assert not facts.is_right("not the brakes", ("your brakes", "the brakes"), ("the hook",), asked)

@@ -105,7 +105,7 @@ def test_the_terminal_is_given_back_in_order(terminal, how):
 @pytest.mark.parametrize("columns", [20, 1, 40, 300][: 4 if LONG else 1])
 def test_a_window_may_change_its_size_at_any_time(terminal, home, columns):
     driven = terminal("practice", "--questions", "2")
-    for width, line in ((columns, "s"), (columns, ""), (80, "s"), (80, "")):
+    for width, line in ((columns, "s"), (columns, ""), (80, "s"), (80, ""), (80, "q")):
         driven.resize(width, 24 if width > 1 else 1)
         driven.settle()
         driven.send(line)
@@ -155,7 +155,7 @@ def screen_of(driven, columns, rows=200):
 )
 def test_every_width_and_kind_of_terminal(terminal, home, columns, term):
     driven = terminal("practice", "--questions", "2", columns=columns, rows=24, TERM=term)
-    for line in ("s", "", "s", ""):
+    for line in ("s", "", "s", "", "q"):
         driven.until(waits).send(line)
     assert driven.rest() == 0
     lines = [line for line in screen_of(driven, columns) if line]
@@ -174,7 +174,7 @@ def test_a_plain_terminal_is_read_in_order_and_nothing_moves(terminal, home, why
     more = {"NO_COLOR": {"NO_COLOR": "1"}, "TERM": {"TERM": "dumb"}}.get(why, {})
     words = ("--plain",) if why == "--plain" else ()
     driven = terminal("practice", "--questions", "2", *words, plain=True, **more)
-    for line in ("s", "", "s", ""):
+    for line in ("s", "", "s", "", "q"):
         driven.until(waits).send(line)
     assert driven.rest() == 0
     text = driven.seen.replace("\r\n", "\n")
@@ -191,7 +191,7 @@ def test_a_plain_terminal_is_read_in_order_and_nothing_moves(terminal, home, why
 )
 def test_a_terminal_without_unicode(terminal, home, how):
     driven = terminal("practice", "--questions", "3", "--area", "marshal", **how)
-    for line in ("s", "", "w", "s", "", "s", ""):
+    for line in ("s", "", "w", "s", "", "s", "", "q"):
         driven.until(waits).send(line)
     driven.rest()
     # The mark before the cursor comes from the line editor, which writes in the encoding of the terminal.
@@ -206,5 +206,6 @@ def test_bytes_that_are_no_text_are_no_end(terminal, home):
     driven.until(lambda d: d.seen.count("> ") >= 2)
     driven.send("s")
     driven.until("Enter goes on").send("")
+    driven.until("q stops").send("q")
     assert driven.rest() == 0 and "Traceback" not in driven.seen
     assert len(killing.stored(home).reviews) == 1

@@ -3,6 +3,8 @@
 After a change that is meant: `python -m tests.sample`, then read the differences as an instructor would.
 """
 
+import json
+
 from tests import sample
 from trainer.pages import seal
 
@@ -27,11 +29,11 @@ def test_the_sample_is_sealed_invented_and_small():
     assert {path.suffix for path in paths} == {".html", ".json", ".md", ".png"}
 
 
-def test_the_sample_shows_every_part_of_a_report(record):
+def test_the_sample_shows_every_part_of_a_report():
+    record = json.loads((sample.EXPORTS / "sample.json").read_text(encoding="utf-8"))
     verdicts = {area["verdict"] for area in record["areas"]}
     assert len(verdicts) >= 2 and record["slow"] and record["calibration"] and len(record["weeks"]) == 6
-    assert len(record["weakest"]) == 10 and all(drill["worked"] and drill["wrong"] for drill in record["weakest"])
-    assert any(one["compass"] for one in record["deviations"]) and not all(
-        one["compass"] for one in record["deviations"]
-    )
+    assert len(record["weakest"]) == 10 and all(drill["worked"] for drill in record["weakest"])
+    assert sum(bool(drill["wrong"]) for drill in record["weakest"]) >= 7  # a flow that was given up has none
+    assert len(record["deviations"]) >= 3
     assert len(record["brief"]) == 3 and record["chain"]["faults"] == 0

@@ -13,7 +13,7 @@ TRAINER = Path(__file__).parents[2] / "trainer"
 
 
 def calls(method):
-    """Return the modules that call something like ``store.method(…)``."""
+    """Return the modules above the store that call something like ``store.method(…)``."""
     return {
         path.relative_to(TRAINER).as_posix()
         for path in TRAINER.rglob("*.py")
@@ -22,6 +22,7 @@ def calls(method):
         and isinstance(node.func, ast.Attribute)
         and node.func.attr == method
         and ast.unparse(node.func.value).endswith("store")
+        and path.relative_to(TRAINER).parts[0] != "store"
     }
 
 

@@ -4,7 +4,7 @@ import json
 from dataclasses import asdict
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from trainer.drills import flow, grading, questions
@@ -32,6 +32,8 @@ ASKED += [("ball", ""), ("reply", ""), *(("suspend", form) for form in flow.FORM
 
 @pytest.mark.parametrize("drill_id, form", ASKED)
 @given(typed=TYPED)
+@example(typed="0POINT1/2")  # a fraction behind a point was taken for a number of two points
+@example(typed="not the answer")
 @settings(max_examples=80, deadline=None)
 def test_any_text_is_graded_or_asked_again(library, drill_id, form, typed):
     drill = library.drills[drill_id]

@@ -75,6 +75,7 @@ def cold_error_by_rule_ft(height_ft, temperature_c, elevation_ft=0.0):
     """Return four feet for each thousand feet of height and each degree below standard."""
     inside("height", height_ft, 0, 10_000)
     inside("temperature", temperature_c, COLDEST_C, WARMEST_C)
+    inside("elevation", elevation_ft, 0, 10_000)
     below = np.maximum(0.0, 15.0 - 2.0 * np.asarray(elevation_ft, dtype=float) / 1_000 - temperature_c)
     return (np.asarray(height_ft, dtype=float) / 1_000 * 4 * below)[()]
 

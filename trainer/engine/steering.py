@@ -70,5 +70,6 @@ def groundspeed_by_rule(ias_kn, altitude_ft, headwind_kn):
     """Return the same with two per cent of the indicated speed for each thousand feet."""
     inside("indicated airspeed", ias_kn, 60, 500)
     inside("altitude", altitude_ft, 0, 40_000)
+    inside("headwind", headwind_kn, -250, 250)
     tas = np.asarray(ias_kn, dtype=float) * (1 + 0.02 * np.asarray(altitude_ft, dtype=float) / 1_000)
     return tas[()], (tas - np.asarray(headwind_kn, dtype=float))[()]

@@ -17,6 +17,7 @@ from trainer.reading.language.word_forms import canonical_words, is_strange, is_
 
 _RIGHT = "right"
 _ARTICLES = frozenset("a an the".split())
+_DENIALS = frozenset("no not never".split())
 
 
 def is_right(text: str, accept: Sequence[str], refuse: Sequence[str] = (), asked: str = "") -> bool:
@@ -86,7 +87,9 @@ def _without_echo(plain, asked):
     words = _bare(plain.replace("can't", "not").replace("cannot", "not").split())
     if words and words[0] not in everyday_words.LEADING | everyday_words.STOP | {"not"}:
         return words  # "fuel stores" is no "stores", though the question speaks of fuel
-    return tuple(dropwhile(lambda word: plain_form(word) in known and not is_thing(plain_form(word)), words))
+    left = tuple(dropwhile(lambda word: plain_form(word) in known and not is_thing(plain_form(word)), words))
+    # "not the brakes" denies the brakes, though the question has a "not" of its own.
+    return words if set(words[: len(words) - len(left)]) <= _DENIALS else left
 
 
 def _bare(words):
