@@ -96,10 +96,8 @@ def _at_least(words):
 
 def plain_number(token, wanted=frozenset()):
     """Return a number in its shortest form; 1.2 is 1,200 where only that is ``wanted``."""
-    if len(token) >= 16 or token.count(".") > 1:  # "0 point 1/2" is no number
-        return token[:16]
-    if "." in token:
+    if "." in token and len(token) < 16:
         value = float(token.replace(",", ""))
         if value not in wanted and round(value * 1000, 3) in wanted:
             return f"{round(value * 1000, 3):.10g}"
-    return f"{float(token.replace(',', '')):.10g}"
+    return f"{float(token.replace(',', '')):.10g}" if len(token) < 16 else token[:16]

@@ -58,8 +58,8 @@ def _belongs(token, run):
         return not any(one in POINT or "." in one for one in run)
     if token in ("hundred", "thousand"):
         return True
-    if run[-1] in POINT:
-        return _is_number(token)
+    if run[-1] in POINT:  # "0 point 1/2" are two numbers
+        return _is_number(token) and "." not in token
     if len(run[-1]) > 1 and run[-1][0].isdigit():  # "203 two thousand feet" are two numbers
         return False
     return _is_number(token) and (len(token) == 1 or not token[0].isdigit())
