@@ -56,7 +56,7 @@ OFF = {
 
 
 # The difference of two directions is an angle, of two clock times a number of minutes, of two altitudes feet.
-DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft"}
+DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft", "trim": "deg"}
 RECIPROCAL_WITHIN_DEG = 2.0
 
 
