@@ -10,12 +10,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
-from trainer.decks.belonging import misplaced
-from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
 from trainer.decks.files import toml_files
-from trainer.decks.shape import ID, REQUIRED, Table
-from trainer.decks.tables import parse
-from trainer.decks.textfile import read_text
+from trainer.decks.one_record import read_record
+from trainer.decks.shape import ID, REQUIRED
 from trainer.decks.words import nearest, quoted
 from trainer.errors import DeckError, UsageError
 from trainer.model import AREAS
@@ -83,21 +80,13 @@ def read(path, *, drills=None, decks=None, others=None):
     ``others`` is {"standard": names, "next": names} of the standards and stages that may be named.
     """
     path = Path(path)
-    source, broken, line = read_text(path)
-    if broken:
-        return None, [Fault(file=str(path), line=line, drill="", message=broken)]
-    parsed, findings = parse(source.text, source.hash), Findings(path)
-    stage = None
-    elsewhere = misplaced(parsed.data, "stage")
-    if elsewhere:
-        findings.add((), elsewhere)
-    elif parsed.data or not parsed.syntax:
-        stage = _stage(Table(parsed.data, (), findings), path, drills, decks)
+
+    def build(top, findings):
+        stage = _stage(top, path, drills, decks)
         _check_names(stage, findings, others or {})
-    faults = of_syntax(path, parsed)
-    faults += findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))
-    faults = shortened(faults)
-    return (None if faults else stage), faults
+        return stage
+
+    return read_record(path, "stage", build)
 
 
 def _stage(top, path, drills, decks):

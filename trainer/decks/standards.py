@@ -10,11 +10,8 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 from trainer import paths
-from trainer.decks.belonging import misplaced
-from trainer.decks.fault import Fault, Findings, lines_of, of_syntax, shortened
-from trainer.decks.shape import REQUIRED, Table
-from trainer.decks.tables import parse
-from trainer.decks.textfile import read_text
+from trainer.decks.one_record import read_record
+from trainer.decks.shape import REQUIRED
 from trainer.decks.words import nearest, quoted
 from trainer.errors import DeckError, UsageError
 from trainer.model import AREAS
@@ -118,20 +115,7 @@ def find(name="", home=None):
 def read(path, *, drills=None):
     """Return (``Standard`` or None, faults) of the file at ``path``; never raises for what stands in it."""
     path = Path(path)
-    source, broken, line = read_text(path)
-    if broken:
-        return None, [Fault(file=str(path), line=line, drill="", message=broken)]
-    parsed, findings = parse(source.text, source.hash), Findings(path)
-    standard = None
-    elsewhere = misplaced(parsed.data, "standard")
-    if elsewhere:
-        findings.add((), elsewhere)
-    elif parsed.data or not parsed.syntax:
-        standard = _standard(Table(parsed.data, (), findings), path, drills)
-    faults = of_syntax(path, parsed)
-    faults += findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))
-    faults = shortened(faults)
-    return (None if faults else standard), faults
+    return read_record(path, "standard", lambda top, findings: _standard(top, path, drills))
 
 
 def _standard(top, path, drills):
