@@ -5,12 +5,19 @@ reviews gives the same states after a deck was edited or removed.
 """
 
 import contextlib
+import hashlib
+from functools import cache
 
 from trainer.errors import StorageError
 from trainer.memory.belief import Beliefs, ItemSpec, check, fingerprint, update
 
 SECONDS_PER_DAY = 86_400.0
-FLOW_STEP_S = 12.0  # a flow is mostly asked one step at a time, not recited from end to end
+# A flow is asked in many forms, mostly one step at a time.  An answer is as quick or slow as its own form lets it be:
+# fluent seconds by form, our own choice (bare numbers typed for a choice, a line a step in a recitation).
+FORM_S = {"next": 8.0, "before": 8.0, "missing": 10.0, "misplaced": 12.0, "order": 18.0}
+RECITED_STEP_S = 4.0
+# What a plan expects of a flow whose form is not drawn yet: the means over the forms, as often as each is drawn.
+FLOW_S, FLOW_LIMIT_SHARE, FLOW_GUESS = 12.0, 0.67, 0.15
 
 
 def day_of(instant):
@@ -25,9 +32,9 @@ def specs(drills):
             id=drill.id,
             kind=drill.kind,
             steps=drill.step_count,
-            guess=1 / drill.choice_count if drill.choice_count > 1 else None,
-            design_s=FLOW_STEP_S if drill.kind == "flow" else None,
-            limit_s=drill.limit_s,
+            guess=1 / drill.choice_count if drill.choice_count > 1 else FLOW_GUESS if drill.kind == "flow" else None,
+            design_s=FLOW_S if drill.kind == "flow" else None,
+            limit_s=round(drill.limit_s * FLOW_LIMIT_SHARE) if drill.kind == "flow" else drill.limit_s,
             worth=drill.worth,
             area=drill.area,
             group=drill.group,
@@ -76,9 +83,10 @@ def _copy_first(store):
             backup.daily(store.path.parent, clock=store.clock, progress=store.progress)
 
 
+@cache
 def model():
     """Return the name of the memory model as it is today: what the store keeps beside the states that it made."""
-    return fingerprint()
+    return hashlib.sha256(f"{fingerprint()} {FORM_S} {RECITED_STEP_S} {FLOW_S}".encode()).hexdigest()[:32]
 
 
 def after_review(states, learner, review):
@@ -88,7 +96,13 @@ def after_review(states, learner, review):
     for a review or a state that makes no sense, as only damage leaves it.
     """
     try:
-        spec = ItemSpec(id=review.drill_id, kind=review.kind, guess=review.guess, limit_s=review.limit_s)
+        spec = ItemSpec(
+            id=review.drill_id,
+            kind=review.kind,
+            guess=review.guess,
+            design_s=_usual_s(review),
+            limit_s=review.limit_s,
+        )
         state, learner = update(
             states[review.drill_id],
             learner,
@@ -103,6 +117,15 @@ def after_review(states, learner, review):
             hint="`trainer data verify` tells more, `trainer data salvage` saves all the others",
         ) from error
     return {review.drill_id: state}, learner
+
+
+def _usual_s(review):
+    """Return the seconds that a fluent answer takes in the form of ``review``, None for the usual of its kind."""
+    if review.kind != "flow":
+        return None
+    if review.form == "recite" and isinstance(review.truth, tuple | list):
+        return RECITED_STEP_S * max(1, len(review.truth))
+    return FORM_S.get(review.form, FLOW_S)
 
 
 def guess(choices):
