@@ -11,8 +11,10 @@ from pathlib import Path
 import pytest
 
 from trainer.practice.night.evening import limits
+from trainer.practice.night.evening.disturbing import CASES, course
 from trainer.practice.night.evening.draw import draw
 from trainer.practice.night.evening.night import Night
+from trainer.practice.night.evening.scenario import Disturbance
 from trainer.practice.night.sortie import plan as sortie
 from trainer.practice.night.sortie.nights import Nights
 from trainer.practice.night.wording import ROMAN
@@ -87,11 +89,41 @@ def test_trim_covers_the_table_and_the_wind_its_band(evenings, library):
     assert sum(value > 0 for value in across) > len(nights) / 6 < sum(value < 0 for value in across)
 
 
-def test_nothing_goes_wrong_every_time(evenings):
-    kinds = Counter(one.kind for scenario, _, _ in evenings for one in scenario.disturbances)
-    assert max(kinds.values()) <= len(evenings) / 3, kinds
-    assert sum(scenario.bolters > 0 for scenario, _, _ in evenings) <= len(evenings) / 2
-    assert {scenario.ending for scenario, _, _ in evenings} == {"trap", "divert"}
+def _goes_wrong_too_often(scenarios):
+    """Return what goes wrong in more than a third of ``scenarios``, and bolters in more than a half."""
+    kinds = Counter(one.kind for scenario in scenarios for one in scenario.disturbances)
+    found = {kind: times for kind, times in kinds.items() if times > len(scenarios) / 3}
+    bolters = sum(scenario.bolters > 0 for scenario in scenarios)
+    return found | ({"bolters": bolters} if bolters > len(scenarios) / 2 else {})
+
+
+@pytest.mark.parametrize("case", [1, 2, 3])
+def test_nothing_goes_wrong_every_time(evenings, case):
+    scenarios = [scenario for scenario, _, _ in evenings if scenario.case == case]
+    assert len(scenarios) == 50 and _goes_wrong_too_often(scenarios) == {}
+    assert {scenario.ending for scenario in scenarios} == {"trap", "divert"}
+    assert {one.kind for scenario in scenarios for one in scenario.disturbances} == {
+        "tanker sour", *(kind for kind, cases in CASES.items() if case in cases)
+    }  # fmt: skip
+
+
+def test_what_goes_wrong_too_often_would_be_found(evenings):
+    scenarios = [scenario for scenario, _, _ in evenings if scenario.case == 1]
+    late = [replace(one, disturbances=(Disturbance(kind="suspend"),)) for one in scenarios[:17]]
+    assert _goes_wrong_too_often([*late, *scenarios[17:]])["suspend"] >= 17
+    assert _goes_wrong_too_often([replace(one, bolters=1) for one in scenarios])["bolters"] == 50
+
+
+@pytest.mark.parametrize("words", ["evening ", "", "Lantern 2026-12-"])
+def test_fifty_seeds_from_a_ten_are_even(words):
+    """Whatever the squadron calls its evenings: packs are dealt, so that luck has little room."""
+    for case in (1, 2, 3):
+        for first in (0, 10, 140):
+            courses = [course(case, f"{words}{number}") for number in range(first, first + 50)]
+            kinds = Counter(kind for one in courses for kind in one.kinds)
+            assert max(kinds.values()) <= 50 / 3, (case, first, kinds)
+            assert sum(one.bolters > 0 for one in courses) <= 25
+            assert all(len(set(one.kinds)) == 2 for one in courses)
 
 
 # -- they hold together ----------------------------------------------------------------------------------------

@@ -1,15 +1,17 @@
 """What goes wrong on a drawn evening: which things, and what each makes of the scenario."""
 
 import random
+import re
 from dataclasses import dataclass, replace
 
 from trainer.practice.night.evening.night import Night
 from trainer.practice.night.evening.places import divert, stack, whole_direction
 from trainer.practice.night.evening.scenario import KINDS, Disturbance
 
-AT_A_TIME = 2
-DIVERTED, BOLTERS_BEFORE_A_TRAP = 0.25, (0, 0, 0, 0, 0, 0, 0, 0, 1, 1, 2)
-TANKER_SOUR = 0.05  # of the evenings that end in a wire; without a wire it always is, or one would tank
+AT_A_TIME, PACK = 2, 10
+DIVERTS, DIVERTS_AND_SOUR_TANKERS = (2, 3), 3  # in a pack; without a wire it always is sour, or one would tank
+BOLTERS_BEFORE_A_DIVERT, BOLTERS_BEFORE_A_TRAP = (1, 1, 1, 2), (1, 1, 1, 2)
+TRAPS_AFTER_A_BOLTER = 2  # in a pack
 # kind: the Cases of the recovery, as briefed, in which it can happen
 CASES = {
     "suspend": (1, 2, 3), "catapult": (1, 2), "radial": (2, 3), "divert field": (1, 2, 3), "case": (1, 2),
@@ -26,15 +28,49 @@ class Course:
     ending: str
 
 
-def course(case: int, rng: random.Random) -> Course:
-    """Return how an evening of that Case goes: two things go wrong, whatever the numbers turn out to be."""
-    ending = "divert" if rng.random() < DIVERTED else "trap"
-    bolters = rng.choice((1, 1, 1, 2)) if ending == "divert" else rng.choice(BOLTERS_BEFORE_A_TRAP)
-    sour = ending == "divert" or rng.random() < TANKER_SOUR
-    kinds = rng.sample([kind for kind, cases in CASES.items() if case in cases], AT_A_TIME - sour)
-    return Course(
-        kinds=tuple(sorted([*kinds, *["tanker sour"] * sour], key=KINDS.index)), bolters=bolters, ending=ending
-    )
+def course(case: int, seed: str) -> Course:
+    """Return how the evening of ``seed`` goes: two things go wrong, whatever the numbers turn out to be.
+
+    Seeds that end in a number are dealt from packs (0-9, 10-19 …): a squadron that flies one after the other meets
+    everything about as often.
+    """
+    digits = re.search(r"[0-9]{0,9}$", seed)[0]
+    number = int(digits or 0)
+    rng = random.Random(f"pack {case} {seed.removesuffix(digits)} {number // PACK}")
+    return pack(case, rng)[number % PACK]
+
+
+def pack(case: int, rng: random.Random) -> list[Course]:
+    """Return ten evenings among which everything that can go wrong does so about as often."""
+    endings = ["divert"] * rng.choice(DIVERTS)
+    bolters = [rng.choice(BOLTERS_BEFORE_A_DIVERT) for _ in endings]
+    bolters += [rng.choice(BOLTERS_BEFORE_A_TRAP) for _ in range(TRAPS_AFTER_A_BOLTER)]
+    endings += ["trap"] * (PACK - len(endings))
+    bolters += [0] * (PACK - len(bolters))
+    # The sour tanker of an evening that ends in a wire comes to one without a bolter: from the end.
+    sour = [ending == "divert" for ending in endings]
+    sour[-1] = sum(sour) < DIVERTS_AND_SOUR_TANKERS
+    evenings = rng.sample(list(zip(endings, bolters, sour, strict=True)), PACK)
+    names, rest = [kind for kind, cases in CASES.items() if case in cases], []
+    return [
+        Course(kinds=_in_order(_dealt(rest, names, AT_A_TIME - spoilt, rng), spoilt), bolters=times, ending=ending)
+        for ending, times, spoilt in evenings
+    ]
+
+
+def _dealt(rest, names, count, rng):
+    """Return ``count`` different ``names``: dealt from the ``rest`` of a shuffled round, then from a new one."""
+    taken = []
+    for _ in range(count):
+        if not set(rest) - set(taken):
+            rest.extend(rng.sample(names, len(names)))
+        taken.append(next(name for name in rest if name not in taken))
+        rest.remove(taken[-1])
+    return taken
+
+
+def _in_order(kinds, spoilt):
+    return tuple(sorted([*kinds, *["tanker sour"] * spoilt], key=KINDS.index))
 
 
 def disturbed(scenario, how, rng, library):

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from trainer.errors import DomainError, UsageError
 from trainer.practice.night.evening import places
-from trainer.practice.night.evening.disturbing import course, disturbed
+from trainer.practice.night.evening.disturbing import course, disturbed, pack
 from trainer.practice.night.evening.into_wind import into_the_wind
 from trainer.practice.night.evening.limits import ends_so, faults, sound
 from trainer.practice.night.evening.night import Night
@@ -36,7 +36,7 @@ def draw(seed, library, *, case=None):
     """
     rng = random.Random(f"night {case or 'any'} {seed}")
     case = case or rng.choice(CASES)
-    how = course(case, rng)
+    how = course(case, str(seed))
     row = rng.random()  # of the trim table, from its lightest to its heaviest: luck with the fuel must not choose it
     for number in range(1, MOST_DRAWS):
         if number % DRAWS_OF_A_ROW == 0:
@@ -70,7 +70,7 @@ def complete(scenario, library, seed):
         raise UsageError(f"tonight can't be flown: {'; '.join(found)}", hint="`trainer brief` shows the numbers")
     for _ in range(MOST_DRAWS):
         try:
-            tried = disturbed(scenario, course(scenario.case, rng), rng, library)
+            tried = disturbed(scenario, pack(scenario.case, rng)[0], rng, library)
             tried = replace(tried, inbound=_checked_in(tried, library, rng))
             if sound(tried, library, given=True) and ends_so(tried, library):
                 return tried
