@@ -26,4 +26,4 @@ def test_a_number_that_the_question_does_not_name_is_found_first_and_not_given()
     asked = questions.make(drill, shelf, "seed 1")
     given, first, *_ = worked_solution.worked(asked, drill, shelf)
     assert "BRC" not in given and "final bearing" in given
-    assert first.startswith("first: BRC ") and first.endswith("(final bearing = brc - angle)")
+    assert first.startswith("first: BRC ") and first.endswith("(final bearing = BRC - angle)")

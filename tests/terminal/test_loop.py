@@ -73,7 +73,14 @@ def test_too_little_or_too_much_of_a_call_is_asked_again(begin, lines, store, ty
 def test_a_miss_shows_the_worked_solution_and_waits(begin, drive):
     said = drive(begin(questions=2, seed="7", areas=("approach",)), "4000\r", "\r")
     at = said.index("Outside limits: the answer is 5,000 ft (1,000 ft too low).")
-    assert any(line.strip().startswith("source: NAVEDTRA 14342A") for line in said[at:])
+    assert [line.strip() for line in said[at:] if "NAVEDTRA" in line] == ["rule: NAVEDTRA 14342A"]
+
+
+def test_w_after_a_miss_tells_what_the_answer_rests_on_and_nothing_twice(begin, drive):
+    said = drive(begin(questions=2, seed="7", areas=("approach",)), "4000\r", "w\r", "\r")
+    rule = said.index("  rule: NAVEDTRA 14342A")
+    assert said[rule + 1].strip().startswith("source: NAVEDTRA 14342A") and "published" in " ".join(said[rule:])
+    assert sum("answer" in line for line in said) == 1
 
 
 def test_the_hint_is_shown_and_noted(begin, drive, store):

@@ -31,9 +31,9 @@ def input_text(value, unit_name, *, words=None, step=None):
 def title_of(name):
     """Return the words for an input that has nothing but its name: "low_lb" is "low".
 
-    >>> title_of("fuel_on_ball_lb"), title_of("angels")
-    ('fuel on ball', 'angels')
+    >>> title_of("fuel_on_ball_lb"), title_of("angels"), title_of("brc_deg")
+    ('fuel on ball', 'angels', 'BRC')
     """
     parts, unit = name.split("_"), unit_of(name)
     ending = len(unit.split("/")) if unit and len(parts) > 1 else 0
-    return " ".join(parts[: len(parts) - ending])
+    return " ".join("BRC" if part == "brc" else part for part in parts[: len(parts) - ending])

@@ -1,22 +1,53 @@
 """The worked solution: the numbers put in, the way done in the head, the exact way, and the source."""
 
 import re
+from textwrap import shorten
 
 from trainer.decks import placeholders
 from trainer.drills import question_text
 from trainer.engine import display
 
 _WORD = re.compile(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
+_SUM = re.compile(r"-?[a-z][a-z0-9_]*( [+*-] [a-z][a-z0-9_]*)+")  # a relation that reads as well as it reckons
 OWN_FILES = ("ship", "airframe", "airwing")
+LONGEST_RULE = 70  # characters of the line that says where a rule stands
+UNPUBLISHED = {"common practice": "common practice", "memory": "from memory, no page", "invented": "invented"}
 
 
 def worked(question, drill, library, *, ascii_only=False):
-    """Return the lines of the worked solution of ``question``, the source last."""
-    lines = [
-        *_BODIES[question.kind](question, drill, library, ascii_only),
-        *_endings(question, drill, library),
-    ]
+    """Return the lines of the worked solution of ``question``, the source and all that is to be said of it last."""
+    lines = [*_solved(question, drill, library, ascii_only), *founded(question, drill, library)]
     return [display.plain_ascii(line) for line in lines] if ascii_only else lines
+
+
+def beside_a_verdict(question, drill, library, *, ascii_only=False):
+    """Return the worked solution with one short line of where its rule stands; the rest ``worked`` tells."""
+    lines = [*_solved(question, drill, library, ascii_only), rule_line(_source(question, drill))]
+    return [display.plain_ascii(line) for line in lines] if ascii_only else lines
+
+
+def _solved(question, drill, library, ascii_only):
+    lines = _BODIES[question.kind](question, drill, library, ascii_only)
+    return [*lines, _why(question, drill)] if drill.why else lines
+
+
+def rule_line(source):
+    """Return in a few words where a rule stands: publication and page, or that it stands nowhere.
+
+    >>> from trainer.model import Source
+    >>> rule_line(Source(text="P-1, A manual of it", section="p. 23 for the call; p. 52", status="published"))
+    'rule: P-1, p. 23 for the call'
+    >>> rule_line(Source(text="Usage of the trade; no publication", status="memory"))
+    'rule: from memory, no page'
+    """
+    if source.status in UNPUBLISHED:
+        return f"rule: {UNPUBLISHED[source.status]}"
+    first = source.text.partition(";")[0]
+    name, _, title = first.partition(", ")
+    place = source.section.partition(";")[0]
+    # A publication is known by its number; what has none keeps its words.
+    text = name if re.search(r"\d", name) and title else first
+    return shorten(f"rule: {text}{f', {place}' if place and place not in text else ''}", LONGEST_RULE, placeholder=" …")
 
 
 def brief_truth(question):
@@ -62,14 +93,15 @@ def _numbers_put_in(question, drill, computed):
     # What nobody asked about and stands at its usual value (the empty stations of a loading) only hides the rest.
     usual = {spec.name: spec.default for spec in quantity.inputs if spec.name not in drawn} if quantity else {}
     texts = {
-        name: _titled(titles.get(name) or question_text.title_of(name), computed.shown_input(drill, name, value))
+        name: _titled(titles.get(name) or question_text.title_of(name), value, computed.shown_input(drill, name, value))
         for name, value in question.inputs.items()
         if (not quantity or name in titles or name in named) and usual.get(name, ...) != value
     }
     hidden = [name for name in texts if name in drawn and name not in named and _relation(name, drawn)]
     given = [text for name, text in texts.items() if name not in hidden]
     lines = ["given: " + ", ".join(given)] if given else []
-    return lines + [_found_first(name, texts[name], drawn, named) for name in hidden]
+    told = named - {spec.name for spec in (quantity.inputs if quantity else ()) if spec.words}  # a code is no number
+    return lines + [_found_first(name, texts[name], drawn, told, titles) for name in hidden]
 
 
 def _named(text):
@@ -85,19 +117,30 @@ def _relation(name, drawn):
     return None
 
 
-def _found_first(name, text, drawn, named):
-    """Return a number that must be found first, with the relation that leads to it where all else in it was told."""
+def _found_first(name, text, drawn, told, titles):
+    """Return a number that must be found first, with the relation that leads to it where a person can read it.
+
+    All else in it must be ``told`` (names of inputs), and it must be a sum or a product of more than one thing.
+    """
     left, formula = _relation(name, drawn)
-    if {left, *_WORD.findall(formula)} - {name} - named:
-        return f"first: {text}"
     plain = formula.removeprefix("wrap360(").removesuffix(")") if formula.startswith("wrap360(") else formula
-    words = _WORD.sub(lambda found: question_text.title_of(found[0]), plain)
-    return f"first: {text} ({question_text.title_of(left)} = {words})"
+    if {left, *_WORD.findall(formula)} - {name} - told or not _SUM.fullmatch(plain):
+        return f"first: {text}"
+
+    def called(word):
+        return titles.get(word) or question_text.title_of(word)
+
+    words = _WORD.sub(lambda found: called(found[0]), plain.replace(" * ", " × "))
+    return f"first: {text} ({called(left)} = {words})"
 
 
-def _titled(title, text):
-    """Return an input with its name before it, once: "angels 12", "catapult 4"."""
-    return text if text.startswith(title) else f"{title} {text}"
+def _titled(title, value, text):
+    """Return an input with its name before it, once: "angels 12", "catapult 4", "the airframe's trim table"."""
+    if isinstance(value, str):  # a table of the user's files, named by its key
+        return f"the {value.partition('.')[0]}'s {title}"
+    if text.startswith(title):
+        return text
+    return f"{title}{':' if ',' in title else ''} {text}"
 
 
 def _flow(question, drill, library, ascii_only):
@@ -126,11 +169,10 @@ def _recall(question, drill, library, ascii_only):
     return lines
 
 
-def _endings(question, drill, library):
-    """Return why, the source and what is invented."""
-    lines = [_why(question, drill)] if drill.why else []
-    lines.append(source_line(_source(question, drill)))
-    return [*lines, *dict.fromkeys(f"invented: {label}" for label in _invented(question, drill, library))]
+def founded(question, drill, library):
+    """Return what an answer rests on: the source with its status, and the invented numbers that were used."""
+    invented = dict.fromkeys(f"invented: {label}" for label in _invented(question, drill, library))
+    return [source_line(_source(question, drill)), *invented]
 
 
 def _why(question, drill):
@@ -150,9 +192,12 @@ def _source(question, drill):
 
 
 def _invented(question, drill, library):
-    """Yield the labels of the deck and of the user's files that the numbers came from, where they are invented."""
+    """Yield the labels of what the numbers came from, where it is invented: the user's files, a deck's own fact.
+
+    Numbers drawn by chance are a question's, and claim nothing.
+    """
     deck = library.decks.get(drill.deck)
-    if deck is not None and deck.invented:
+    if deck is not None and deck.invented and _source(question, drill).status == "invented":
         yield deck.invented
     for file in OWN_FILES:
         label = library.notes.get(file, "")

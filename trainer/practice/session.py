@@ -310,14 +310,17 @@ class Session:
         self._choosing.taken_back(outcome.question.drill_id)
         self._last = self._done[-1] if self._done else None
 
-    def worked(self, *, ascii_only=False):
-        """Return the worked solution of the last answer, [] when there is none."""
+    def worked(self, *, ascii_only=False, whole=True):
+        """Return the worked solution of the last answer, [] when there is none.
+
+        It ends with all that it rests on; where it need not be ``whole``, with one line of where its rule stands.
+        """
         if self._last is None:
             return []
         from trainer.drills import worked_solution
 
-        question = self._last.question
-        return worked_solution.worked(question, self._drill(question), self._library, ascii_only=ascii_only)
+        question, tell = self._last.question, worked_solution.worked if whole else worked_solution.beside_a_verdict
+        return tell(question, self._drill(question), self._library, ascii_only=ascii_only)
 
     def missed(self):
         """Return the ids of the drills whose latest answer in this session was not right and in time, in order."""
@@ -372,12 +375,10 @@ class Session:
             return None
         members = self.syllabus.members()
         core = members.core or members.all
-        beliefs = self._choosing.beliefs
+        beliefs, today = self._choosing.beliefs, self._clock.local().date()
         if self._wish.narrowed or self._wish.mode != "practice":
             beliefs = knowledge.beliefs([self._library.drills[name] for name in core], self._store)
-        return standing.standing(
-            self._store, stage, core, beliefs, day=self._day() + 1.0, today=self._clock.local().date()
-        )
+        return standing.standing(self._store, stage, core, beliefs, day=self._day() + 1.0, today=today)
 
     def _keep_standing(self, done):
         from trainer.practice import standing

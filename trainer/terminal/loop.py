@@ -135,7 +135,7 @@ def _judge(session, prompt, outcome):
     _lines(prompt, screens.verdict(outcome, prompt.look))
     if outcome.clean:
         return
-    worked = session.worked(ascii_only=not prompt.look.unicode)
+    worked = session.worked(ascii_only=not prompt.look.unicode, whole=False)
     # The verdict has just told the answer.
     shown = [line for line in worked if line != f"answer: {outcome.truth_text}"]
     _lines(prompt, screens.solution(shown, prompt.look))
@@ -166,7 +166,10 @@ def _hint(session, prompt, question):
 
 
 def _why(session, prompt, question):
-    lines = session.worked(ascii_only=not prompt.look.unicode)
+    """Show the worked solution of the last answer; where it has just been shown, what else is to be said of it."""
+    ascii_only = not prompt.look.unicode
+    above = session.worked(ascii_only=ascii_only, whole=False) if question is None else ()
+    lines = [line for line in session.worked(ascii_only=ascii_only) if line not in above]
     _lines(prompt, screens.solution(lines, prompt.look) if lines else screens.nothing_yet(prompt.look))
 
 
