@@ -126,6 +126,8 @@ def _today():
 def _dispatch(argv):
     from trainer.commands import arguments
 
+    for word in argv:
+        paths.require_shallow(word)
     given, rest = arguments.everywhere().parse_known_args(argv)
     if given.version:
         print(f"trainer {__version__}")

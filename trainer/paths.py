@@ -7,6 +7,7 @@ from pathlib import Path
 from trainer.errors import UsageError
 
 PACKAGE = Path(__file__).resolve().parent
+DEEPEST = 200  # folders in a path; making deeper ones ends in an error of Python's own
 
 
 def default_home(environ=os.environ, platform=sys.platform):
@@ -23,16 +24,27 @@ def default_home(environ=os.environ, platform=sys.platform):
     if platform == "darwin":
         return _own_folder() / "Library" / "Application Support" / "trainer"
     base = environ.get("XDG_DATA_HOME", "")
+    require_shallow(base)
     # The specification tells readers to ignore a relative XDG_DATA_HOME.
     return Path(base) / "trainer" if base.startswith("/") else _own_folder() / ".local" / "share" / "trainer"
 
 
 def expanded(text):
-    """Return the path in ``text`` with ``~`` as the user's own folder; ``UsageError`` where nobody knows that."""
+    """Return the path in ``text`` with ``~`` as the user's own folder.
+
+    Raises ``UsageError`` where nobody knows that folder, or where it lies too deep.
+    """
+    require_shallow(text)
     try:
         return Path(text).expanduser()
     except RuntimeError:
         raise UsageError(f"nobody knows which folder {text!r} is", hint="write it without ~") from None
+
+
+def require_shallow(text):
+    """Raise ``UsageError`` where a path in ``text`` leads through more than ``DEEPEST`` folders."""
+    if text.replace("\\", "/").count("/") > DEEPEST:
+        raise UsageError(f"{text[:40]} … leads through too many folders", hint=f"name one at most {DEEPEST} deep")
 
 
 def _own_folder():

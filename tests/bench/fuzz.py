@@ -1,8 +1,9 @@
 """Throws damaged and made-up input at everything that reads what a stranger may have written.
 
-``python -m tests.bench.fuzz [TARGET …] [--minutes M] [--seed N]`` mutates sound samples for ``M`` minutes per
-target and prints what was tried and found.  With ``--guided`` it is guided by coverage, which needs atheris
-(``pip install atheris``; Linux); ``--guided`` takes one target and goes on until it finds something or time is up.
+``python -m tests.bench.fuzz [TARGET …] [--minutes M | --inputs N] [--seed N]`` mutates sound samples for ``M`` minutes
+per target, or ``N`` times, and prints what was tried and found; ``shapes line --inputs 20000`` is what is promised.
+With ``--guided`` it is guided by coverage, which needs atheris (``pip install atheris``; Linux); ``--guided`` takes one
+target and goes on until it finds something or time is up.
 A finding is an exception that is none of the answers we give, a control character on the screen, or an input
 that takes longer than ``LONGEST_S``.  What was found once is kept as a test under tests/faults.
 """
@@ -50,13 +51,13 @@ def mutated(samples, rng):
     return bytes(data)[: MOST if len(samples) != 1 or len(samples[0]) < MOST else None]
 
 
-def run(target, minutes, rng):
-    """Mutate for ``minutes``; return (tried, slowest seconds, {what was found: first input})."""
+def run(target, minutes, rng, inputs=None):
+    """Mutate ``inputs`` times, or for ``minutes``; return (tried, slowest seconds, {what was found: first input})."""
     act, make_samples = TARGETS[target]
     samples, found, tried, slowest = make_samples(), {}, 0, 0.0
     act(samples[0])  # imports and caches are not what is timed
     end = time.monotonic() + 60 * minutes
-    while time.monotonic() < end:
+    while time.monotonic() < end if inputs is None else tried < inputs:
         data = mutated(samples, rng)
         started = time.process_time()
         try:
@@ -105,6 +106,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("targets", nargs="*", choices=[[], *TARGETS], help="all of them by default")
     parser.add_argument("--minutes", type=float, default=1.0, help="for each target")
+    parser.add_argument("--inputs", type=int, help="for each target, instead of minutes")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--guided", action="store_true")
     options = parser.parse_args()
@@ -112,7 +114,7 @@ def main():
         return guided(options.targets[0], options.minutes)
     failed = Counter()
     for target in options.targets or TARGETS:
-        tried, slowest, found = run(target, options.minutes, random.Random(options.seed))
+        tried, slowest, found = run(target, options.minutes, random.Random(options.seed), options.inputs)
         print(f"{target:10} {tried:9,} inputs, slowest {slowest:.2f} s, {len(found)} found", flush=True)
         for what, data in found.items():
             print(f"    {what}\n        {data[:300]!r}", flush=True)

@@ -12,6 +12,7 @@ import random
 import shutil
 import sqlite3
 import sys
+import time
 from functools import cache
 
 from tests.bench.fuzzing import FOLDER, ROOT, Finding
@@ -72,6 +73,16 @@ WORDS = [
     "off", "flags", "wind", "trim", "flow", "airframe", "bash",
 ]  # fmt: skip
 
+ENVIRONMENT = {
+    "TRAINER_HOME": ["", "~nobody-of-that-name/x", "a" * 300, "a/" * 2_000 + "b", "x/y", "\udcff", "/dev/null", "."],
+    "TRAINER_NOW": ["", "x", "9999-12-31T23:59:59+00:00", "0001-01-01T00:00:00+14:00", "2030-03-01", "9" * 5_000],
+    "TZ": ["", "UTC+99", "Nowhere/Else", "Asia/Kathmandu", "XXX-24:59:59", "\x1b[2J", ":"],
+    "HOME": ["", "/dev/null", "relative", "\udcff"], "XDG_DATA_HOME": ["", "relative", "a" * 5_000],
+    "COLUMNS": ["", "0", "-1", "1", "x", "9" * 30], "LINES": ["0", "x"], "TERM": ["", "dumb", "\udcff"],
+    "NO_COLOR": ["", "1"], "TRAINER_ASCII": ["", "1"], "LANG": ["", "C", "\udcff"],
+}  # fmt: skip
+ENCODINGS = ["utf-8", "utf-8", "ascii", "cp437", "cp1252", "utf-16", "latin-1"]
+
 
 @cache
 def practised():
@@ -103,19 +114,24 @@ def small_shelf():
     return shelf
 
 
-def run(words, home, typed="s\ns\n"):
-    """Run ``trainer WORDS`` in this process; raise ``Finding`` for what must not happen."""
+def run(words, home, typed="s\ns\n", environment=None, encoding="utf-8"):
+    """Run ``trainer WORDS`` in this process; raise ``Finding`` for what must not happen.
+
+    ``environment`` is set beside the usual one, and taken back; ``encoding`` is that of what is printed.
+    """
     from trainer import cli, paths
     from trainer.terminal import last_net
 
     shelf, caught = small_shelf(), []
-    out, err = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8", newline="\n") for _ in range(2))
+    out, err = (io.TextIOWrapper(io.BytesIO(), encoding=encoding, newline="\n") for _ in range(2))
     kept = sys.stdin, sys.stdout, sys.stderr, os.getcwd(), paths.shipped_decks, last_net.caught
     place = FOLDER / "cwd"
     place.mkdir(parents=True, exist_ok=True)
-    os.environ |= {"TRAINER_HOME": str(home), "TRAINER_NOW": "2030-03-01T12:00:00+00:00"}
+    before = dict(os.environ)
+    os.environ |= {"TRAINER_HOME": str(home), "TRAINER_NOW": "2030-03-01T12:00:00+00:00"} | (environment or {})
     try:
         os.chdir(place)
+        _zone_as_told()
         sys.stdin, sys.stdout, sys.stderr = io.StringIO(typed), out, err
         paths.shipped_decks = lambda: shelf
         last_net.caught = lambda error: caught.append(error) or 1
@@ -123,12 +139,21 @@ def run(words, home, typed="s\ns\n"):
     finally:
         sys.stdin, sys.stdout, sys.stderr, back, paths.shipped_decks, last_net.caught = kept
         os.chdir(back)
+        for name in os.environ.keys() - before.keys():
+            del os.environ[name]
+        os.environ.update(before)
+        _zone_as_told()
     if caught:
         raise caught[0]
     err.flush()
-    said = err.buffer.getvalue().decode("utf-8").splitlines()
+    said = err.buffer.getvalue().decode(encoding, "replace").splitlines()
     if code not in (0, 1, 2, 3) or (code and len(said) > 6):
         raise Finding(f"{words!r}: {code}, {said[:4]}")
+
+
+def _zone_as_told():
+    if hasattr(time, "tzset"):
+        time.tzset()
 
 
 def shapes(data):
@@ -163,18 +188,25 @@ def _spoil(connection, rng):
 
 
 def line(data):
-    """A command line of commands, options and values that nobody would put together."""
+    """A command line of commands, options and values that nobody would put together, now and then in an odd world."""
     rng, home = random.Random(data), FOLDER / "odd"
     if not home.exists() or rng.random() < 0.02:
         shutil.rmtree(home, ignore_errors=True)
         shutil.copytree(practised(), home)
     words = [rng.choice(list(COMMANDS))] if rng.random() < 0.95 else []
     words += [rng.choice(rng.choice((OPTIONS, OPTIONS, WORDS, VALUES))) for _ in range(rng.randint(0, 5))]
+    odd = rng.random() < 0.4
     run(
         [word for word in words if word not in ("/", "..")],
         home,
         typed=rng.choice(("", "s\ns\n", "-\n" * 9, "y\n27\n")),
+        environment=_odd_world(rng) if odd else None,
+        encoding=rng.choice(ENCODINGS) if odd else "utf-8",
     )
+
+
+def _odd_world(rng):
+    return {name: rng.choice(ENVIRONMENT[name]) for name in rng.sample(sorted(ENVIRONMENT), rng.randint(1, 3))}
 
 
 TARGETS = {

@@ -8,7 +8,7 @@ import pytest
 
 from tests.faults import driving
 
-LONG, DIGITS = "a" * 300, "9" * 5_000
+LONG, DIGITS, DEEP = "a" * 300, "9" * 5_000, "a/" * 1_500 + "b"
 
 
 @pytest.fixture
@@ -27,7 +27,9 @@ def practised(trainer):
         ("cram", "--on", "9999-12-31"), ("outlook", "--on", "9999-12-30 20:00"), ("report", "--on", "2201-01-01"),
         ("outlook", "--on", "in 999999 days"), ("--home", "~nobody-of-that-name/x", "data", "where"),
         ("practice", "--seed", "\udcff"), ("compute", "\udcff"),
-        ("--home", LONG, "data", "where"), ("--home", LONG, "practice"), ("\udcff",), ("data", "where", "--nonsense"),
+        ("--home", LONG, "data", "where"), ("--home", LONG, "practice"), ("--home", DEEP, "practice"),
+        ("data", "backup", DEEP), ("report", "--out", DEEP), ("brief", "--out", DEEP), ("data", "restore", DEEP),
+        ("deck", "check", DEEP), ("rehearse", "--sheet", "--out", DEEP), ("\udcff",), ("data", "where", "--nonsense"),
     ],
     ids=lambda words: " ".join(words)[:40].encode("ascii", "replace").decode(),
 )  # fmt: skip
