@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from trainer import cli
+from trainer import cli, paths
 
 NOW = "2030-03-01T19:00:00+00:00"
 
@@ -95,3 +95,19 @@ def test_the_outlook_says_what_it_stands_on(trainer, monkeypatch):
     assert "Too early to say (0 answers to drills met before; 50 are needed)" in text
     assert "drills asked so far" in text or "are demanded" in text
     assert max(map(len, out.splitlines())) <= 80
+
+
+def test_a_standard_given_by_file_holds_from_every_folder(trainer, tmp_path, monkeypatch):
+    text = (paths.shipped_decks() / "standards" / "day-board.toml").read_text(encoding="utf-8")
+    ours = tmp_path / "ours"
+    ours.mkdir()
+    file = ours / "squadron.toml"
+    file.write_text(text.replace("day-board", "squadron").replace("Day departure", "Our own"), encoding="utf-8")
+    monkeypatch.chdir(ours)
+    assert trainer("cram", "--on", "in 9 days", "--standard", "squadron.toml")[0] == 0
+    monkeypatch.chdir(tmp_path)
+    code, out, told = trainer("report", "--dry-run")
+    assert code == 0 and "Our own board" in " ".join(out.split()) and not told
+    file.unlink()
+    code, out, told = trainer("outlook")
+    assert code == 0 and "squadron.toml" in told and "stands in" in told and len(told.splitlines()) == 1

@@ -69,8 +69,7 @@ def _set(options, store, world):
     unknown = [area for area in options.area if area not in AREAS]
     if unknown:
         raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
-    if options.standard:
-        standards.load(world.home, options.standard)
+    standard = standards.load(world.home, options.standard).kept_as if options.standard else ""
     name = stage_files.named(Syllabus(world.library(), world.home), options.stage) if options.stage else ""
     before = events.upcoming(store, world.clock)
     event = events.set_event(
@@ -79,7 +78,7 @@ def _set(options, store, world):
         at=when.read(options.on, world.clock),
         minutes_per_day=options.minutes_per_day or (before.minutes_per_day if before else events.DEFAULT_MINUTES),
         areas=options.area,
-        standard=options.standard,
+        standard=standard,
         name=options.name,
     )
     goal.set_stage(store, event, name or stage.chosen_name(store))

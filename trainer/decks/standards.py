@@ -6,7 +6,7 @@ wholly right.  The user's own file replaces a shipped one of the same name.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
 from trainer import paths
@@ -42,7 +42,10 @@ RANGES = {"share": (0, 1), "in_time": (0, 1), "time_factor": (0.1, 10), "fewest"
 
 @dataclass(frozen=True, kw_only=True)
 class Standard:
-    """``demands`` has an entry for every area; ``required`` are ids of flows."""
+    """``demands`` has an entry for every area; ``required`` are ids of flows.
+
+    ``kept_as`` is what brings it back from any folder: its name, or the whole path of a file that lies elsewhere.
+    """
 
     name: str
     title: str
@@ -50,6 +53,7 @@ class Standard:
     invented: str = ""
     demands: Mapping[str, Demand] = field(default_factory=dict)
     required: tuple[str, ...] = ()
+    kept_as: str = ""
 
     def demand(self, area):
         """Return the ``Demand`` on ``area``."""
@@ -84,13 +88,14 @@ def load(home=None, name="", *, drills=None):
     known = listing(home)
     if not name and not known:
         raise UsageError("there is no standard", hint="put one into decks/standards/ of your folder")
-    path = Path(name) if name.endswith(".toml") else known.get(name or _usual(known))
+    by_file = name.endswith(".toml")
+    path = Path(name).absolute() if by_file else known.get(name or _usual(known))
     if path is None:
         raise UsageError(f"there is no standard {name[:60]!r}", hint=f"known: {', '.join(sorted(known)) or 'none'}")
     standard, faults = read(path, drills=drills)
     if faults:
         raise DeckError(faults)
-    return standard
+    return replace(standard, kept_as=str(path) if by_file else standard.name)
 
 
 def _usual(known):
@@ -98,18 +103,19 @@ def _usual(known):
     return USUAL if known[first].parent == paths.shipped_decks() / FOLDER and USUAL in known else first
 
 
-def find(name="", home=None):
+def find(name="", home=None, tell=None):
     """Return the ``Standard`` called ``name`` as ``load`` does, whatever drills there are.
 
     Where its file has gone or has faults the shipped one of that name stands in, else the usual one: a file that was
-    chosen once must not stop anything.
+    chosen once must not stop anything.  ``tell``, if given, is called with a line that says so.
     """
     try:
         return load(home, name)
-    except (UsageError, DeckError):
-        if name in listing():
-            return load(None, name)
-        return load(None)
+    except (UsageError, DeckError) as error:
+        found = load(None, name if name in listing() else "")
+        if tell is not None:
+            tell(f"{str(error).splitlines()[0]}; {found.title!r} stands in")
+        return found
 
 
 def read(path, *, drills=None):

@@ -46,7 +46,7 @@ def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
         on=on or (event.at if event else None),
         event=event,
         # What was chosen once stops nothing when its file has gone; what is asked for now must be there.
-        standard=standards.load(home, standard) if standard else standards.find(name, home),
+        standard=standards.load(home, standard) if standard else standards.find(name, home, store.tell),
         drills=dict(goal.of(event, store, library, home).core) if areas else staged,
         core=syllabus.members().core or tuple(staged),
         stage=syllabus.chosen.title if syllabus.chosen else "",

@@ -186,6 +186,6 @@ class Rehearsal:
             for answer in self._answers
         )
         return LeftSortie(
-            order=self._flown.order, standard=self._standard.name, answers=tuple(given), seconds=seconds,
+            order=self._flown.order, standard=self._standard.kept_as, answers=tuple(given), seconds=seconds,
             questions=self._flown.questions, digest=left_sortie.digest_of(self._flown.events),
         )  # fmt: skip
