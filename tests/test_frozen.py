@@ -49,3 +49,36 @@ def test_records_are_compared_and_hashed_by_value_and_class():
     assert hash(frozen(type("One", (), {"__annotations__": {"name": str}}))(name="a")) == hash(("a",))
     with pytest.raises(TypeError):
         hash(Base(name="a"))  # a dict has no hash
+
+
+def test_a_field_may_be_left_out_of_the_hash():
+    @frozen
+    class One:
+        name: str
+        about: dict = field(default_factory=dict, hash=False)
+
+    one, other = One(name="a", about={"size": 1}), One(name="a")
+    assert hash(one) == hash(other) and one != other
+
+
+def test_what_a_record_lacks_or_does_not_know_is_told():
+    with pytest.raises(TypeError, match="Base lacks name"):
+        Base()
+    with pytest.raises(TypeError, match="Sub knows no colour"):
+        Sub(name="a", colour="red")
+    with pytest.raises(TypeError, match="Base knows no colour"):
+        Base(colour="red")  # one unknown in the place of one that is missing
+
+
+def test_a_record_may_check_itself_once_it_is_filled():
+    @frozen
+    class Positive:
+        size: float = 1.0
+
+        def __post_init__(self):
+            if self.size <= 0:
+                raise ValueError("too small")
+
+    assert Positive().size == 1.0
+    with pytest.raises(ValueError, match="too small"):
+        Positive(size=0.0)

@@ -6,12 +6,12 @@ check-in, marshal, approach, recovery, divert, shutdown. Without --seed your wea
 
 import argparse
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 
 from trainer.commands import copies, writable
 from trainer.decks import standards
 from trainer.errors import TrainerError, UsageError
+from trainer.frozen import frozen
 from trainer.practice.night import kept_card, left_sortie
 from trainer.practice.night.evening import tonight_file
 from trainer.practice.night.prepare import make_again, make_ready, seed_of, weakness_of
@@ -37,7 +37,7 @@ def arguments(parser):
     parser.add_argument("--out", type=Path, metavar="FILE", help="write the result sheet (or answer sheet) as HTML")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Desk:
     """What the parts of the command share."""
 

@@ -9,7 +9,6 @@ called, by name.
 import ast
 import warnings
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -19,6 +18,7 @@ from trainer.decks.quantity_call import quantity_call
 from trainer.decks.words import listed, nearest, printable, quoted
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import FormulaError
+from trainer.frozen import frozen
 
 LONGEST = 500
 MOST_NODES = 200
@@ -30,7 +30,7 @@ ALLOWED = frozenset(
 )  # fmt: skip
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Surroundings:
     """What a formula is evaluated with: values by name; tables and numbers of the user's files."""
 
@@ -39,7 +39,7 @@ class Surroundings:
     files: Mapping[str, float]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Formula:
     """A checked formula.  ``names``, ``tables`` and ``quantities`` are what it uses.
 

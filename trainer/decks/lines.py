@@ -7,6 +7,8 @@ This map is made when there is something to report, and works on texts that ``to
 import re
 from dataclasses import dataclass, field
 
+from trainer.frozen import frozen
+
 # Possessive repeats, and branches that begin differently: nothing is tried twice, whatever a stranger wrote.  No
 # branch of a possessive one looks ahead, for up to Python 3.11.4 it then takes too much.
 # A string that is never closed reaches to the end of the text or of its line: else each of its signs is tried anew.
@@ -24,7 +26,7 @@ TOKEN = re.compile(
 END = ("end", "", 0)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Repeat:
     """A key or table that stands twice: line of the ``first``, and ``line`` to ``last`` of the second."""
 

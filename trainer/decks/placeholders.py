@@ -4,12 +4,13 @@ No attribute, index, conversion or format is known here; ``{{`` and ``}}`` are l
 """
 
 import re
-from dataclasses import dataclass
+
+from trainer.frozen import frozen
 
 _PIECE = re.compile(r"\{\{|\}\}|\{(?P<name>[a-z][a-z0-9_]{0,59})(?::(?P<step>[0-9]{1,6}(?:\.[0-9]{1,4})?))?\}|[{}]")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Placeholder:
     """``name`` of an input and the ``step`` it is rounded to before it is shown, None for its usual form."""
 

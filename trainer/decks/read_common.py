@@ -1,11 +1,11 @@
 """What every kind of drill has: id, area, source, time limit, prerequisites, and the draws of its inputs."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
 from trainer.decks.shape import REQUIRED, Table
 from trainer.decks.words import nearest, quoted
+from trainer.frozen import frozen
 from trainer.model import AREAS, PHASES, STATUSES, Source
 
 DEFAULT_LIMIT_S = {"recall": 10.0, "computed": 30.0, "flow": 45.0}
@@ -14,7 +14,7 @@ HIGHEST_WORTH = 100
 MOST_PREREQUISITES = 30
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Setting:
     """What the drills of one file share."""
 
@@ -43,7 +43,7 @@ class Wanted(NamedTuple):
         return cls(spec.name, spec.title, spec.unit, spec.low, spec.high, sorted(spec.words)) if spec else None
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Reference:
     """A value or table of the user's files that a drill needs; ``spec`` is what the input that takes it wants."""
 

@@ -6,7 +6,6 @@ the standard it is measured by and the stage that follows.  The user's own file 
 name; a task that an instructor hands back is nothing but such a file.
 """
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
@@ -15,6 +14,7 @@ from trainer.decks.one_record import read_record
 from trainer.decks.shape import ID, REQUIRED
 from trainer.decks.words import nearest, quoted
 from trainer.errors import DeckError, UsageError
+from trainer.frozen import frozen
 from trainer.model import AREAS
 
 FORMAT = 1
@@ -26,7 +26,7 @@ CASES = (1, 2, 3)
 DECK, AREA = "deck:", "area:"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Stage:
     """A stage as its file has it.
 

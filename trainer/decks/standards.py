@@ -6,7 +6,7 @@ wholly right.  The user's own file replaces a shipped one of the same name.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import field, fields, replace
 from pathlib import Path
 
 from trainer import paths
@@ -14,6 +14,7 @@ from trainer.decks.one_record import read_record
 from trainer.decks.shape import REQUIRED
 from trainer.decks.words import nearest, quoted
 from trainer.errors import DeckError, UsageError
+from trainer.frozen import frozen
 from trainer.model import AREAS
 
 FORMAT = 1
@@ -22,7 +23,7 @@ MOST_REQUIRED = 100
 USUAL = "night-board"  # where neither a name is given nor the user has a standard of their own
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Demand:
     """What is demanded of one area: ``share`` right, ``in_time`` of these within ``time_factor`` times the limit.
 
@@ -40,7 +41,7 @@ class Demand:
 RANGES = {"share": (0, 1), "in_time": (0, 1), "time_factor": (0.1, 10), "fewest": (1, 1000), "met": (0, 1)}
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Standard:
     """``demands`` has an entry for every area; ``required`` are ids of flows.
 

@@ -6,12 +6,12 @@ stack frame for every nested list.
 
 import hashlib
 import re
-from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import bounded_file
 from trainer.decks.lines import STRING
 from trainer.decks.words import quoted
+from trainer.frozen import frozen
 
 MOST_BYTES = 400_000  # eight times the largest shipped file
 LONGEST_LINE = 10_000
@@ -36,7 +36,7 @@ _SUSPICIOUS = re.compile(
 _LONG_QUOTED = re.compile(rf"""(?:"[^"\n]{{{LONGEST_KEY}}}|'[^'\n]{{{LONGEST_KEY}}})[^\n]*?["'][ \t]*+[=.]""")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Text:
     """A text file as it was read: ``hash`` is the SHA-256 of its bytes, hexadecimal."""
 

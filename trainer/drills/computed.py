@@ -4,7 +4,6 @@ The two are apart, so that a stored question can be solved again.
 """
 
 import math
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -17,13 +16,14 @@ from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import EXACT, Result, stated
 from trainer.engine.units import UNITS
 from trainer.errors import DomainError, FormulaError
+from trainer.frozen import frozen
 from trainer.model import Question, Slip, Tolerance
 
 EITHER = "either"
 DECIMALS = 9  # 61.3, not the 61.300000000000004 of 613 times a tenth
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Truth:
     """``value`` is the truth as the trade states it, ``exact`` the same before rounding, both in ``unit``.
 

@@ -3,8 +3,9 @@
 Steps are named by id; ``needs`` is {step: all steps that must be done before it}, directly or not.
 """
 
-from dataclasses import dataclass
 from itertools import combinations, product
+
+from trainer.frozen import frozen
 
 MISSED = "missed"
 TOO_EARLY = "too early"
@@ -13,7 +14,7 @@ NOT_HERE = "not in this flow"
 MOST_CHOICES = 512  # ways to read a sequence with repeated steps that are tried
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Fault:
     """One fault.  ``step`` is the step (or, for ``NOT_HERE``, the words); ``blame`` the step to practise.
 

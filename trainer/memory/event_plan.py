@@ -5,10 +5,9 @@ each day that is left.  It is made anew from the belief whenever it is asked for
 or a change of minutes needs no repair: today's plan never assumes that yesterday's was kept.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from trainer.frozen import frozen
 from trainer.memory import event_slots
 from trainer.memory.outlook import as_renewed
 from trainer.memory.planner import Plan
@@ -18,7 +17,7 @@ REACHED = 0.7  # an item likelier than this to be right on the day counts as rea
 NOT_BEGUN, NO_MINUTES, STILL_SHAKY = "not begun", "no minutes", "still shaky"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class PlannedDay:
     """What is to be done on one ``day``: the items in order, and the seconds they will take."""
 
@@ -28,7 +27,7 @@ class PlannedDay:
     ids: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Unreached:
     """An item that will probably be missed on the day, although it belongs to the event.
 

@@ -4,11 +4,11 @@ The belief alone is far too sure of itself: all items of an area are wrong toget
 about this learner.  So each area gets a shared error besides the errors of its items.
 """
 
-from dataclasses import dataclass
 from math import comb
 
 import numpy as np
 
+from trainer.frozen import frozen
 from trainer.memory import costs, reliability
 from trainer.memory.costs import normal_share
 from trainer.memory.practice_patterns import Horizons, Roller, tree_of
@@ -39,7 +39,7 @@ NODE_WEIGHT = np.exp(-0.5 * NODES**2) / np.exp(-0.5 * NODES**2).sum()
 TEN_MINUTES_S = 600.0
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class AreaStandard:
     """What is demanded of an area: at least ``share`` right of ``questions`` drawn from its items."""
 
@@ -48,7 +48,7 @@ class AreaStandard:
     questions: int = 10
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class AreaOutlook:
     """The forecast of one area (or of all, with area "").
 
@@ -66,7 +66,7 @@ class AreaOutlook:
     chance: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TenMinutes:
     """What ten minutes now on ``area`` would buy: the items, and the rise of share and chance on the date."""
 
@@ -76,7 +76,7 @@ class TenMinutes:
     chance_gain: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Outlook:
     """The forecast for ``on``: each area, all together, the best ten minutes first.
 

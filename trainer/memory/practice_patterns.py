@@ -5,17 +5,16 @@ so they form a tree: a node is "practised in these slots so far".  Each node is 
 parent, for many items at a time.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from trainer.frozen import frozen
 from trainer.memory import costs, laws, states, traces
 from trainer.memory.chance_tables import Curves
 
 BLOCK_NODES = 2048  # items times nodes computed together: few enough for the processor's cache
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Tree:
     """Templates over slots at ``offsets`` (days from now).
 
@@ -67,7 +66,7 @@ def subsets(count):
     return [tuple(slot for slot in range(count) if bits >> slot & 1) for bits in range(2**count)]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Horizons:
     """When knowing counts: ``days`` ahead of now, their ``weight``, and whether only ``in_time`` counts.
 
@@ -100,7 +99,7 @@ def reading(tree, horizons):
     return node, place, matrix
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Outlay:
     """What each template gives and costs: ``reward`` [items, templates], ``seconds`` [items, nodes].
 

@@ -1,8 +1,8 @@
 """Were past forecasts honest?  Predicted chances against what was then answered."""
 
-from dataclasses import dataclass
-
 import numpy as np
+
+from trainer.frozen import frozen
 
 FEWEST = 50  # answers below which nothing is said: the calibration error of luck alone would be above .05
 BINS = 10  # of equal count, so that none is left to chance
@@ -17,7 +17,7 @@ NEWTON_STEPS = 30
 LEAST = 1e-4
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Bin:
     """Answers with alike forecasts: how many, what was predicted on average, what share was right."""
 
@@ -26,7 +26,7 @@ class Bin:
     observed: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Reliability:
     """How honest ``count`` forecasts were.  The numbers are None, and ``bins`` empty, where it is too early to say.
 
@@ -78,7 +78,7 @@ def binned(predicted, observed, bins=BINS):
     )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Recalibration:
     """A learner's own correction: log-odds times ``stretch`` plus ``shift``; 1 and 0 leave them as they are."""
 

@@ -4,9 +4,9 @@ Every item takes the template that gives it most after paying for its seconds; w
 more seconds than it has, its price rises (a dual ascent on a Lagrangian of the budgets).
 """
 
-from dataclasses import dataclass
-
 import numpy as np
+
+from trainer.frozen import frozen
 
 ROUNDS_COLD = 90  # from a first guess
 ROUNDS_WARM = 40  # from yesterday's prices
@@ -20,7 +20,7 @@ ROUNDING_S = 1e-9
 LOWERED = (1.0, 0.6, 0.3, 0.0)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Market:
     """The wishes of one or several learners' items.
 

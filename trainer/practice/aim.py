@@ -1,17 +1,17 @@
 """What a forecast is for: the night, the drills that count for it, and the standard that is demanded."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 
 from trainer.decks import standards
 from trainer.decks.standards import Standard
+from trainer.frozen import frozen
 from trainer.model import Outline
 from trainer.practice import events, goal, stage
 from trainer.store.records import Event
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Aim:
     """``on`` is None where no date was named and no event is ahead; ``event`` is the event that ``on`` is of.
 

@@ -1,13 +1,13 @@
 """The engine as a calculator: the inputs of a quantity as people write them, worked out."""
 
 import contextlib
-from dataclasses import dataclass
 from typing import Any
 
 from trainer.engine import display
 from trainer.engine.quantity import stated
 from trainer.engine.units import UNITS, convert
 from trainer.errors import TrainerError, UsageError
+from trainer.frozen import frozen
 from trainer.practice import examples, input_names, inputs
 
 UNITS_OF_A_KIND = (
@@ -22,7 +22,7 @@ UNITS_OF_A_KIND = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Worked:
     """One calculation: ``inputs`` by name, and per result (result, exact value, stated value).
 

@@ -1,9 +1,9 @@
 """Dated events (a qualification night) and the plan towards the next one."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from trainer.errors import UsageError
+from trainer.frozen import frozen
 from trainer.memory.event_plan import EventPlan, practice_days
 from trainer.practice import honesty, knowledge, when
 from trainer.store.records import Event
@@ -45,7 +45,7 @@ def set_event(store, clock, *, at, minutes_per_day, areas=(), standard="", name=
     return next(event for event in store.events() if event.at == at)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Prepared:
     """An event with its drills, what is believed of them, and the plan."""
 

@@ -5,7 +5,7 @@ corrects this one (``practice/honesty``); whether an area meets its standard say
 """
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
 from itertools import islice
@@ -13,6 +13,7 @@ from itertools import islice
 import numpy as np
 
 from trainer.decks.standards import Demand, Standard
+from trainer.frozen import frozen
 from trainer.memory.belief import Beliefs
 from trainer.memory.costs import normal_share
 from trainer.memory.outlook import LEVEL, PLAN_DOUBT, AreaStandard, outlook
@@ -24,7 +25,7 @@ HALF_WIDTH = 1.6448536  # standard normal deviate of the interval that an outloo
 assert LEVEL == 0.90
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class AreaForecast:
     """One area on the date: drills ``met`` ``of`` all; the shares are of the drills met, None where none is.
 
@@ -72,7 +73,7 @@ class AreaForecast:
         return self.judged[1]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Best:
     """What ten minutes now on ``area`` would buy: the drills, and the rise of the share right and of the chance."""
 

@@ -1,12 +1,12 @@
 """What a dated event is for: a stage, or areas; what of it counts first; and the plan towards it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from trainer.decks import standards
 from trainer.errors import TrainerError
+from trainer.frozen import frozen
 from trainer.model import Outline
 from trainer.practice import events, stage
 from trainer.store.records import Event
@@ -17,7 +17,7 @@ REQUIRED_WORTH = 3.0  # a required flow counts so many times as much as another:
 MOST_UNREACHED = 0.1  # of the core; with more of it out of reach nothing else is planned
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Goal:
     """``core`` comes first, ``more`` only if there are minutes left; ``required`` are ids of flows in it.
 

@@ -6,10 +6,11 @@ an area meets its standard, the seconds that it spends on that area are what the
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
+from trainer.frozen import frozen
 from trainer.memory import costs, event_slots
 from trainer.memory.belief import Beliefs
 from trainer.memory.event_plan import practice_days
@@ -27,7 +28,7 @@ LEAST_RISE = 0.01  # of the nearness to the standard; what brings less is not to
 MARGIN, MOST_SHARE = 0.02, 0.95
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Needed:
     """Minutes ``by_area``, None where no practice until the date is expected to be enough.
 

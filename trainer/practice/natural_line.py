@@ -6,12 +6,12 @@ quantities with answers of different kinds is not understood: nothing is guessed
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from trainer.engine.quantity import Input, Quantity
 from trainer.engine.units import UNITS
 from trainer.errors import TrainerError
+from trainer.frozen import frozen
 from trainer.practice import calculator, finding, inputs
 
 MOST_VALUES = 12
@@ -22,7 +22,7 @@ _UNIT_WORDS = frozenset(
 )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Understood:
     """The ``quantity`` that a line means, the texts of its inputs, and the names of ``others`` that fit as well."""
 

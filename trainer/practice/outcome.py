@@ -1,12 +1,12 @@
 """What became of an answer in a session."""
 
-from dataclasses import dataclass
 from typing import Any
 
+from trainer.frozen import frozen
 from trainer.model import Grade, Question, is_right
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Outcome:
     """What became of an answer; ``clean`` is right and in time: nothing needs explaining."""
 

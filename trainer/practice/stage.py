@@ -1,15 +1,14 @@
 """The stages over the drills of a library: what each holds, which one is chosen, in which order drills are met."""
 
-from dataclasses import dataclass
-
 from trainer import paths
 from trainer.decks import stages
+from trainer.frozen import frozen
 from trainer.practice import curriculum
 
 CHOSEN = "chosen stage"  # the setting that names it
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Members:
     """The ids of a stage's drills, in the order in which they are met."""
 

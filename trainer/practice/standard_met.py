@@ -6,8 +6,8 @@ is judged by how likely it is (``verdict``).
 """
 
 import math
-from dataclasses import dataclass
 
+from trainer.frozen import frozen
 from trainer.model import is_right
 
 READY, CLOSE, SHORT, UNKNOWN = "ready", "close", "short", "not known"
@@ -19,7 +19,7 @@ FLOWN_WHOLE = 0.9  # what a debrief gives a flow that was flown as it should be:
 EPSILON = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class RequiredFlow:
     """A flow that the standard demands: how many of its latest answers there are, and whether all were whole."""
 
@@ -29,7 +29,7 @@ class RequiredFlow:
     whole: bool
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Counts:
     """Answers to questions of one area: ``timed`` of the ``right`` ones were measured, ``in_time`` of these in time."""
 

@@ -4,10 +4,10 @@ A line a day is kept in the settings, so that a summary can say what got better 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from trainer.frozen import frozen
 from trainer.store.store import Store
 
 HOLDS = 0.8  # a drill holds while one would be right tomorrow four times in five
@@ -18,7 +18,7 @@ FEWEST_DAYS = 3  # days of practice before a date is named
 LONGEST_DAYS = 365  # a date further off means nothing
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Standing:
     """The core of the stage called ``name``: ``of`` drills, of which ``holds`` hold and ``learning`` are begun.
 

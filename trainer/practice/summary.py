@@ -1,11 +1,11 @@
 """The end of a session, to be read in ten seconds: right of asked, the stage, what to look at, when to come back."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
 from trainer.drills.titles import title
+from trainer.frozen import frozen
 from trainer.model import OUT_OF_TIME
 from trainer.practice.outcome import Outcome
 from trainer.practice.standing import Standing
@@ -16,7 +16,7 @@ WORTH_A_RETURN = 3  # faded drills
 LOOKED_AT = 3  # drills named
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Summary:
     """``seconds`` is None where time is not measured; ``standing`` None where there is no stage.
 

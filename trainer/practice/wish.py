@@ -1,10 +1,10 @@
 """What a person asked for: how long, over which drills, and in which order new ones are met."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from trainer.errors import UsageError
+from trainer.frozen import frozen
 from trainer.model import AREAS, Outline
 from trainer.practice import curriculum
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:  # reading stages takes time that the first question has not
     from trainer.practice.stage import Syllabus
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Wish:
     """What the person asked for: how long, and over which drills.
 

@@ -3,11 +3,11 @@
 import contextlib
 import os
 import sqlite3
-from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
+from trainer.frozen import frozen
 from trainer.store import access, copies, files, rows, schema, verify
 from trainer.store.connection import connect_to_read, reading
 from trainer.store.copies import day_of, folder
@@ -18,7 +18,7 @@ from trainer.store.records import Unwatched
 _CONTENTS = "SELECT coalesce(max(id), 0) FROM review"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Where:
     """Where the data lie.  What can't be read is None, and ``fault`` says why."""
 
@@ -108,7 +108,7 @@ def ready(file, path, at):
         yield part
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Erased:
     """What was ``removed``, and what is ``left`` in the home: nothing of it are reviews."""
 

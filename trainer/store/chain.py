@@ -1,13 +1,14 @@
 """The chain of digests, as an export quotes it: how long it is, and what stands at its ends."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from trainer.frozen import frozen
 from trainer.store import shapes
 
 MERGED = "merged"  # setting: how the chains ended that were merged, and the first digest by which the pilot is known
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Chain:
     """``reviews`` and ``withdrawn`` count what was ever stored; digests are hexadecimal, "" where there is none.
 

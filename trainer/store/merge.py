@@ -8,12 +8,12 @@ import contextlib
 import json
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from sqlite3 import Connection
 
 from trainer import paths
 from trainer.errors import StorageError, UsageError
+from trainer.frozen import frozen
 from trainer.store import backup, files, history, rows, schema, shapes
 from trainer.store.chain import MERGED, origin_of, read_chain
 from trainer.store.connection import connect, writing
@@ -32,7 +32,7 @@ _NAMES = ("pilot name", "pilot call sign")
 _EXPORTS = "exports"  # numbers of reviews; they mean nothing once reviews are numbered anew
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Merged:
     """What came of it: ``new`` reviews came in.  ``ends`` are (reviews, last digest) of here and there before.
 
@@ -46,7 +46,7 @@ class Merged:
     renumbered: bool
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Line:
     """One review of one of the two: where it stands, and all that tells it from others."""
 

@@ -8,11 +8,11 @@ import os
 import sqlite3
 from collections import Counter
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 
 from trainer import paths
 from trainer.errors import StorageError
+from trainer.frozen import frozen
 from trainer.store import access, beside, copies, files, raw_pages, rows, schema
 from trainer.store.connection import connect_to_read, writing
 from trainer.store.faults import last_copy, told
@@ -25,7 +25,7 @@ _DEBRIEF = "INSERT INTO debrief VALUES (NULL, ?, ?, ?, ?)"
 _FLAG = "INSERT INTO flag VALUES ((SELECT coalesce(max(id), 0) + 1 FROM flag), ?, ?, ?, ?, ?, ?, ?)"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Salvaged:
     """What was saved to ``path``: of ``numbered`` reviews ever stored, how many and how sure.
 

@@ -5,13 +5,13 @@ not grow with the years, so that an instructor's page over 200 pilots is made in
 """
 
 import hashlib
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, timezone
 
 import numpy as np
 
 from trainer import __version__
 from trainer.engine.quantities import ENGINE_VERSION
+from trainer.frozen import frozen
 from trainer.practice import aim, goal, knowledge, minutes_needed, standing
 from trainer.practice.evidence import areas, briefing, course, custody, deviations, slips, sorties, weak
 from trainer.practice.evidence.history import History, as_date
@@ -21,7 +21,7 @@ FORMAT, VERSION = "trainer report", 1
 WITHOUT_EVENT_DAYS = 7
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Wish:
     """What is asked for: a ``standard`` (a name, "" the usual one), an event (aware ``on``), reviews ``since`` (aware).
 

@@ -1,13 +1,13 @@
 """Tonight's card: every number that is wanted in the cockpit, by phase, and what does not hold."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from trainer.decks.library import Library
 from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError
+from trainer.frozen import frozen
 from trainer.practice.night import card_rows
 from trainer.practice.night.card_rows import SIGN, Rows, Section, say
 from trainer.practice.night.evening.limits import LIMITS
@@ -17,7 +17,7 @@ from trainer.practice.night.evening.usual import FILES
 from trainer.practice.night.wording import ROMAN
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Level:
     """One level of the stack as the card shows it; ``own`` marks those of your flight, ``first`` your own."""
 
@@ -28,7 +28,7 @@ class Level:
     first: bool
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Card:
     """``basis`` says what the Case rests on; ``warnings`` which limits the evening breaks and what can't be had.
 

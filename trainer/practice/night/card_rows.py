@@ -1,11 +1,11 @@
 """The rows of tonight's card: every number that is wanted in the cockpit, by phase, and what it rests on."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
 from trainer.engine import display
 from trainer.engine.units import UNITS
 from trainer.errors import DomainError
+from trainer.frozen import frozen
 from trainer.practice.night.evening.noted import NotedNight
 from trainer.practice.night.evening.numbers import NUMBERS, clock, result_of
 from trainer.practice.night.evening.tonight import VALUES, Filled
@@ -16,7 +16,7 @@ SIGN = "*"  # stands behind what rests on a value that nobody gave
 SAFETY = ("bingo", "wanted_ball_fuel", "ladder_fix", "ladder_push", "passes", "divert_crosswind", "divert_time")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Row:
     """One line: ``name`` is that of the number ("" for what was given); ``text`` is "–" where it can't be had.
 
@@ -35,7 +35,7 @@ class Row:
         return f"{self.text} {SIGN}" if self.assumed and self.text != MISSING else self.text
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Section:
     """A heading and its rows."""
 

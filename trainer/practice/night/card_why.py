@@ -1,19 +1,19 @@
 """How one number of the card comes about, and what it rests on."""
 
 import difflib
-from dataclasses import dataclass
 
 from trainer.decks.library import Library
 from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import EXACT, stated
 from trainer.errors import UsageError
+from trainer.frozen import frozen
 from trainer.practice.calculator import Worked
 from trainer.practice.night.evening.numbers import NUMBERS, result_of
 from trainer.practice.night.evening.tonight import BY_NAME, Filled, noted_night_of
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Why:
     """A number worked out; ``flown`` is what its rule of thumb comes to tonight, "" where that is within limits.
 

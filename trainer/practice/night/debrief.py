@@ -7,11 +7,11 @@ was not measured.  Nothing of it tells how honest the forecast was, since nobody
 """
 
 import re
-from dataclasses import dataclass
 
 from trainer.drills import grading
 from trainer.engine import display
 from trainer.errors import AnswerError
+from trainer.frozen import frozen
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Review
 from trainer.practice import asked_first, knowledge
 from trainer.practice.answering import Recorder
@@ -32,7 +32,7 @@ HOW = "type what was not right: 2m 4l 5o200 6-"
 LARGEST_DEVIATION = 1e6
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Told:
     """What was said of one item: ``deviation`` in the item's unit, None where it is not known."""
 

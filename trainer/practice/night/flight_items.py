@@ -3,12 +3,12 @@
 An item names the drill whose evidence it is.  ``unit`` is that of a deviation that one may know.
 """
 
-from dataclasses import dataclass
+from trainer.frozen import frozen
 
 ALL, VISUAL, INSTRUMENT, NIGHT, DAY = (1, 2, 3), (1, 2), (2, 3), (3,), (1,)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Item:
     """One thing of a flight: ``words`` for the person, ``cases`` in which it is flown.
 

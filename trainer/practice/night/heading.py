@@ -1,10 +1,10 @@
 """What stands at the head of a card or a sheet: whose it is, when it was issued, for which event, from which files."""
 
-from dataclasses import dataclass
 from datetime import timedelta, timezone
 
 from trainer.clock import StillClock, SystemClock
 from trainer.decks.library import Library
+from trainer.frozen import frozen
 from trainer.practice import events
 from trainer.practice.evidence import custody
 from trainer.store.store import Store
@@ -12,7 +12,7 @@ from trainer.store.store import Store
 UNNAMED = "__________"  # to be written in by hand
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Heading:
     """Texts; ``event`` is "" where none is set."""
 

@@ -1,9 +1,10 @@
 """The last card, kept: what was given for it, so that it can be questioned, flown and printed again."""
 
 import datetime
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, field
 from pathlib import Path
 
+from trainer.frozen import frozen
 from trainer.practice.night.evening.tonight import BY_NAME
 from trainer.store import cold_read
 from trainer.store.shapes import fits
@@ -12,7 +13,7 @@ from trainer.store.store import Store
 SETTING = "last card"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class KeptCard:
     """``given`` are the values by name; ``day`` is that of the card (YYYY-MM-DD); "" where no other file was named."""
 

@@ -1,9 +1,10 @@
 """A sortie that was left: kept in the store, so that it can be taken up again where it was; its clock stands."""
 
 import hashlib
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from pathlib import Path
 
+from trainer.frozen import frozen
 from trainer.practice.night.prepare import Flown, Order
 from trainer.practice.night.sortie.log import Event
 from trainer.store import cold_read
@@ -17,7 +18,7 @@ SHAPE = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Given:
     """One answer given before: the text, None where it was given up, and the seconds that it took."""
 
@@ -26,7 +27,7 @@ class Given:
     asked_back: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class LeftSortie:
     """``order`` makes the events again, ``standard`` names the one it is judged by, ``seconds`` is what has passed.
 

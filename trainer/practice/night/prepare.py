@@ -4,11 +4,12 @@ import datetime
 import math
 import random
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from trainer.clock import StillClock, SystemClock
 from trainer.decks.library import Library
 from trainer.decks.standards import Standard
+from trainer.frozen import frozen
 from trainer.practice import knowledge
 from trainer.practice.night.evening import tonight
 from trainer.practice.night.evening.draw import complete, draw
@@ -22,7 +23,7 @@ FILES = ("ship", "airframe", "airwing")
 READ_S, SHARE_OF_LIMIT = 8.0, 0.6  # what a question usually takes: it is read, and answered in part of its limit
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Order:
     """What a rehearsal is made from: the same order makes the same events again.
 
@@ -39,7 +40,7 @@ class Order:
     weakness: dict[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Flown:
     """``labels`` say what is invented; ``phases`` is "" for the whole sortie; ``titles`` are those of its flows."""
 

@@ -4,8 +4,9 @@ There are no hints and nothing is asked twice.  What was answered wrongly is tol
 the true number, so that one error is not counted five times.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from trainer.frozen import frozen
 from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade
 from trainer.practice import asked_first, knowledge
 from trainer.practice.answering import HINT_SCORE, Recorder
@@ -17,7 +18,7 @@ from trainer.practice.night.sortie.log import Event
 MODE = "rehearsal"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Answer:
     """What became of one question; the fields of the first block are those that are judged."""
 
@@ -41,7 +42,7 @@ class Answer:
         return self.grade.verdict not in (OUTSIDE_LIMITS, OUT_OF_TIME) and not self.gave_up and not self.asked_back
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Sheet:
     """The result sheet: the answers in order, the ``result``, and whether the sortie was flown to its end."""
 

@@ -1,12 +1,11 @@
 """Pass or not, area by area, against a standard."""
 
-from dataclasses import dataclass
-
+from trainer.frozen import frozen
 from trainer.model import AREAS
 from trainer.practice import standard_met
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class AreaResult:
     """``asked``, ``right`` and ``in_time`` are counts; ``timed`` of the right answers were measured.
 
@@ -22,7 +21,7 @@ class AreaResult:
     why: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Result:
     """``failed_flows`` are required flows that were not wholly right; ``passed`` is the whole verdict."""
 

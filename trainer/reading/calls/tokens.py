@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 
 from trainer.engine.units import UNITS, convert
+from trainer.frozen import frozen
 from trainer.reading.language import opposites
 from trainer.reading.language.plain_text import normalise
 from trainer.reading.language.related_words import is_word
@@ -24,7 +24,7 @@ _BEFORE = {"angel": "angels", "angels": "angels", "angles": "angels", "cherubs":
 LONGEST = 200
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Number:
     """A number that was typed, or that an item has; ``unit`` is a unit's name, "" where none was typed."""
 

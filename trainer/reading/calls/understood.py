@@ -5,8 +5,8 @@ words of the scene say nothing; a word that nobody can place is asked about.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
+from trainer.frozen import frozen
 from trainer.reading.calls.tokens import DENIALS, Number, fits, tokens_of, typed_tokens
 
 # Words that join others and say nothing by themselves.
@@ -19,7 +19,7 @@ _SKIPPED = _JOINING | _COURTESY
 STATIONS = frozenset("approach boss control departure lso marshal mother paddles strike tower".split())
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Part:
     """An item of a call as it may be said: ``ways``, and what makes it wrong (``never``); each a row of tokens."""
 
@@ -28,7 +28,7 @@ class Part:
     never: tuple[tuple[str | Number, ...], ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Understood:
     """What a call said: ``places`` {item: where it stands}, ``blamed`` {item: what is wrong with it}.
 

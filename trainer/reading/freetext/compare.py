@@ -1,8 +1,8 @@
 """Two senses compared: how much of a wording was said, how much of it was meant, and whether it is turned round."""
 
-from dataclasses import dataclass
 from math import fsum
 
+from trainer.frozen import frozen
 from trainer.reading.freetext.added_or_missing import IMPLIED_WORDS, partial, replaced
 from trainer.reading.freetext.meaning import FULL_WEIGHT, weight_of
 from trainer.reading.freetext.reversed import axes_against, certainly, opposed
@@ -23,7 +23,7 @@ LONG_NUMBER = 1000
 ALL_MEANT = 0.9  # so much of what was said belongs to the wording that it is asked for the rest
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Compared:
     """How a text stands to a wording.
 

@@ -6,11 +6,12 @@ hold counts for more.
 
 import math
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from itertools import pairwise
 
 from trainer.decks.said import RIGHT, SORTS, WRONG
+from trainer.frozen import frozen
 from trainer.reading.language import opposites
 from trainer.reading.language.related_words import is_word
 from trainer.reading.language.spelling import nearest
@@ -31,7 +32,7 @@ THE_SAME, FURTHER, EXACTLY = 0.8, 0.1, 0.99
 AGREED = 0.3  # of the right examples hold a word that counts as needed
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Alike:
     """How a text stands to the examples: ``key`` is the step whose right ones it is most like.
 

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from itertools import pairwise
 
+from trainer.frozen import frozen
 from trainer.reading.language import everyday_words, opposites
 from trainer.reading.language.spelling import Vocabulary, phrases_of
 from trainer.reading.language.tokens import EXCEPT, NOT, UNITS
@@ -21,7 +22,7 @@ _PREPOSITIONS = {"upto": ("up", "+"), "on": ("on", "+"), "off": ("on", "-"), "in
 _AFTER_PARTICLE = frozenset("steady full bright and".split())
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Sense:
     """What a piece of text says.
 
@@ -214,7 +215,7 @@ def _bound(phrases):
 FULL_WEIGHT = 0.7  # the weight from which a word is telling
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Together:
     """What several wordings of one option name between them; ``every`` is what all of its wordings name."""
 

@@ -6,10 +6,10 @@ down, a negation or another number does.  When the text says too little the pers
 
 import math
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
 from trainer.errors import AnswerError
+from trainer.frozen import frozen
 from trainer.reading.freetext.asking_back import Unsure
 from trainer.reading.freetext.compare import ALL_MEANT, ENOUGH_SAID, compare, only_one
 from trainer.reading.freetext.meaning import sense, together_of, weight_of
@@ -29,7 +29,7 @@ MARGIN = 0.08
 SURE = 0.9  # likeness that no other option turned round calls into question
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Found:
     """``key`` is the option that was meant ("" for none), ``opposite`` one that the text turns round."""
 

@@ -2,8 +2,9 @@
 
 import random
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from trainer.frozen import frozen
 from trainer.practice.night.evening.night import Night
 from trainer.practice.night.evening.places import divert, stack, whole_direction
 from trainer.practice.night.evening.scenario import KINDS, Disturbance
@@ -19,7 +20,7 @@ CASES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Course:
     """How an evening goes: what goes wrong, in order, how often there is no wire, and how it ends."""
 

@@ -4,10 +4,10 @@ The card, the rehearsal and the answer sheet all read this one table.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trainer.engine.quantities import QUANTITIES
+from trainer.frozen import frozen
 from trainer.practice.night.evening import moments
 from trainer.practice.night.evening.scenario import MINUTES_PER_DAY
 
@@ -22,7 +22,7 @@ RULE = "rule of thumb"
 DEPARTURE, PUSH = "airwing.departure_airspeed_kn", "airwing.push_airspeed_kn"
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Number:
     """One number: ``give(night)`` returns the inputs that the scenario supplies; ``cases`` in which it is used.
 

@@ -4,13 +4,15 @@ Directions are magnetic, 1-360; clock times are minutes since midnight, ship's t
 values is computed in ``numbers``; what must hold between them is written in ``limits``.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
+
+from trainer.frozen import frozen
 
 MINUTES_PER_DAY = 1440
 FINAL_MIN = 5  # Case I: from leaving the overhead to the ramp; common practice
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Ship:
     """``brc_deg`` and ``speed_kn`` are what she steers; ``catapult`` is the number of yours."""
 
@@ -23,7 +25,7 @@ class Ship:
     title: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Weather:
     """The winds blow from their directions, magnetic: one on deck and below platform, one above it."""
 
@@ -38,7 +40,7 @@ class Weather:
     sunset_clock: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Load:
     """Fuel in the chocks, stores at launch and at the trap; ``board_weight_lb`` is what the weight board will show."""
 
@@ -48,7 +50,7 @@ class Load:
     board_weight_lb: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Times:
     """Clock times; ``delay_min`` is what a foul deck adds to the recovery."""
 
@@ -59,7 +61,7 @@ class Times:
     delay_min: float = 0.0
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Stack:
     """The marshal stack: ``position`` 1 is the lowest; levels are ``step_angels`` apart."""
 
@@ -74,7 +76,7 @@ class Stack:
         return self.lowest_angels + (self.position - 1) * self.step_angels
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Divert:
     """The field: magnetic bearing and distance from where the ship recovers, and its runway heading."""
 
@@ -89,7 +91,7 @@ class Divert:
         return self.name[:1].upper() + self.name[1:]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Flight:
     """Who you are.  ``lead_channel`` is the air-to-air channel of your lead; the break is that of your division."""
 
@@ -102,7 +104,7 @@ class Flight:
     break_airspeed_kn: float = 300.0
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Inbound:
     """Where you check in: on which radial of the ship, how far out, how high."""
 
@@ -117,7 +119,7 @@ KINDS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Disturbance:
     """Something that goes wrong: what of the scenario it replaces, and by how much it delays the recovery."""
 
@@ -147,7 +149,7 @@ class Disturbance:
         )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Scenario:
     """One evening.  ``case`` is that of the recovery; ``bolters`` come before the ``ending`` ("trap", "divert")."""
 

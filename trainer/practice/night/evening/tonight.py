@@ -7,12 +7,13 @@ which of these it was stands beside it, because a number that rests on an assume
 
 import datetime
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from trainer.decks.library import Library
 from trainer.drills import answers
 from trainer.engine import display
 from trainer.errors import AnswerError, UsageError
+from trainer.frozen import frozen
 from trainer.practice.night.evening import usual
 from trainer.practice.night.evening.night import Night
 from trainer.practice.night.evening.noted import NotedNight
@@ -32,7 +33,7 @@ from trainer.practice.night.evening.usual import Taken
 STEP = usual.STEP
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Value:
     """One value of tonight: ``low`` to ``high`` in ``unit`` is accepted; ``default`` tells it where it is not given.
 
@@ -127,7 +128,7 @@ VALUES = (
 BY_NAME = {value.name: value for value in VALUES}
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Asked:
     """One of the few questions of the card; where it has two values they are written with a stroke, 315/15."""
 
@@ -170,7 +171,7 @@ PAIRS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Filled:
     """All values of tonight.  ``roots`` are {name: assumed values that it rests on}; () for one that was given."""
 

@@ -5,7 +5,7 @@
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from trainer.decks.fault import Fault, of_syntax
@@ -15,6 +15,7 @@ from trainer.decks.textfile import read_text
 from trainer.decks.words import nearest, quoted
 from trainer.engine.units import UNITS
 from trainer.errors import DeckError, UsageError
+from trainer.frozen import frozen
 from trainer.practice.night.evening.tonight import BY_NAME, VALUES, Filled, Value
 
 TEXTS = ("buttons", "notes")
@@ -30,7 +31,7 @@ HEAD = """# Tonight's values for `trainer brief --file` and `trainer rehearse --
 """
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Tonight:
     """What a file gives: ``values`` by name, and texts of one's own."""
 

@@ -1,10 +1,10 @@
 """What is taken for a value of tonight that nobody gave: from the pilot's files, from other values, or assumed."""
 
 import math
-from dataclasses import dataclass
 
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import DomainError, UsageError
+from trainer.frozen import frozen
 from trainer.practice.night.evening.into_wind import into_the_wind
 from trainer.practice.night.evening.scenario import MINUTES_PER_DAY, Ship, Weather
 
@@ -15,7 +15,7 @@ FILES, FOLLOWS, ASSUMED = "your files", "the other values", "assumed"
 DAWN_CLOCK, DUSK_CLOCK = 390.0, 1110.0  # where the ship's file has no position
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Taken:
     """A value and whence it was taken: ``FILES``, ``FOLLOWS`` or ``ASSUMED``."""
 

@@ -1,7 +1,6 @@
 """The log of a sortie: what happens and what is asked, each with its time on the mission clock."""
 
 import random
-from dataclasses import dataclass
 
 from trainer.decks import placeholders
 from trainer.drills import fixed_inputs, questions
@@ -9,6 +8,7 @@ from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantity import stated
 from trainer.errors import DomainError
+from trainer.frozen import frozen
 from trainer.model import CallDrill, Question
 from trainer.practice.night.evening.numbers import NUMBERS, clock
 
@@ -20,7 +20,7 @@ PHASES = (
 EVEN = 0.15  # what a drill weighs that is known for certain; one that is not known at all weighs 1 more
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Event:
     """One entry: ``story`` is told, then ``question`` is asked (None where nothing is).
 
