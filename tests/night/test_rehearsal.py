@@ -54,6 +54,14 @@ def test_a_wrong_number_is_told_and_the_true_one_goes_on(library, ready, begin, 
     assert sum(not answer.clean for answer in sheet.answers) == 1, "one error is counted once"
 
 
+def test_of_many_misses_five_are_named_at_the_end(library, ready, begin, clock):
+    flown = ready("7", 3, first="marshal", last="marshal")
+    sheet, text = fly(begin(flown), flown, clock, ["s"] * flown.questions)
+    missed = text.partition("Missed:")[2]
+    assert len(sheet.answers) == flown.questions > 6
+    assert missed.count("not known") == 5 and f"and {flown.questions - 5} more" in missed
+
+
 def test_a_wrong_answer_goes_to_the_scheduler(library, ready, begin, store, clock):
     flown = ready("7", 3, first="marshal", last="marshal")
     typed = [wrong(event.question, library) for event in flown.events if event.question]

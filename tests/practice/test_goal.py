@@ -6,7 +6,7 @@ import pytest
 
 from trainer.clock import StillClock
 from trainer.decks import library
-from trainer.practice import events, goal, stage
+from trainer.practice import aim, events, goal, stage
 
 
 @pytest.fixture(scope="module")
@@ -62,3 +62,14 @@ def test_damaged_stages_of_events_count_as_none(store, clock, shelf):
     for damaged in ("x", {str(night.id): 7}, [1]):
         store.set_setting(goal.STAGES, damaged)
         assert goal.stage_of(store, night) == "day-departure"
+
+
+def test_the_forecast_counts_the_core_the_required_flows_and_the_users_own(store, clock, shelf):
+    """Of 75 drills of the deck area 45 were demanded, where the core of the day departure has fewer than forty."""
+    store.set_setting(stage.CHOSEN, "night-recovery")
+    syllabus = stage.chosen(store, shelf)
+    required = aim.of(store, shelf, clock).standard.required
+    assert set(aim.of(store, shelf, clock).drills) == {*syllabus.members().core, *required}
+    events.set_event(store, clock, at=clock.local() + timedelta(days=4), minutes_per_day=5)
+    night = events.upcoming(store, clock)
+    assert set(aim.of(store, shelf, clock).drills) == set(goal.of(night, store, shelf).core), "as it is planned"

@@ -113,11 +113,6 @@ class Plan:
         """What a second is worth today and in the slots ahead, as plain floats."""
         return tuple(round(float(price), DECIMALS) for price in self._prices[0])
 
-    @property
-    def minute_value(self):
-        """What one more minute today buys, in rewards of the plan (items times worth)."""
-        return 60.0 * self.prices[0]
-
     def priority(self, name):
         """Return the value per second of asking ``name`` now rather than later."""
         return float(self._priority[self.beliefs.index(name)])

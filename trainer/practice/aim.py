@@ -15,8 +15,8 @@ from trainer.store.records import Event
 class Aim:
     """``on`` is None where no date was named and no event is ahead; ``event`` is the event that ``on`` is of.
 
-    ``drills`` are outlines by id; ``stage`` is the title of the stage that is worked towards, ``core`` the ids of its
-    core.
+    ``drills`` are outlines by id: the core, the required flows, the user's own; ``stage`` is the title of the stage
+    that is worked towards, ``core`` the ids of its core.
     """
 
     on: datetime | None
@@ -30,8 +30,8 @@ class Aim:
 def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
     """Return the ``Aim``: that of the next event, unless another date ``on`` (aware) or ``standard`` is asked for.
 
-    Without an event that names areas, the stage of the event, else the chosen one, says which drills count, beside
-    the user's own that stand in no stage; without one that names a standard it says by which.
+    Without an event that names areas, the core of the event's stage, else of the chosen one, says which drills count,
+    beside the user's own that stand in no stage; without one that names a standard it says by which.
 
     Raises ``UsageError`` or ``DeckError`` where the ``standard`` asked for is not there, or has faults.
     """
@@ -40,14 +40,16 @@ def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
     if event is not None:
         syllabus = stage.Syllabus(library, home, goal.stage_of(store, event))
     name = (event.standard if event else "") or (syllabus.chosen.standard if syllabus.chosen else "")
-    staged = {one: library.outlines[one] for one in (*syllabus.members().all, *syllabus.own())}
+    # What was chosen once stops nothing when its file has gone; what is asked for now must be there.
+    demanded = standards.load(home, standard) if standard else standards.find(name, home, store.tell)
+    core = syllabus.members().core or syllabus.members().all
+    counting = (*core, *(one for one in demanded.required if one in library.outlines), *syllabus.own())
     areas = event.areas if event else ()
     return Aim(
         on=on or (event.at if event else None),
         event=event,
-        # What was chosen once stops nothing when its file has gone; what is asked for now must be there.
-        standard=standards.load(home, standard) if standard else standards.find(name, home, store.tell),
-        drills=dict(goal.of(event, store, library, home).core) if areas else staged,
-        core=syllabus.members().core or tuple(staged),
+        standard=demanded,
+        drills=goal.of(event, store, library, home).core if areas else {one: library.outlines[one] for one in counting},
+        core=core,
         stage=syllabus.chosen.title if syllabus.chosen else "",
     )

@@ -9,6 +9,7 @@ from trainer.model import AREAS
 from trainer.practice.minutes_needed import told as minutes_told
 
 BAR = 20  # characters that stand for a share of 1
+DAYS_TOLD = 5  # of a plan, before "and n more"
 NAMED = 3  # drills named in a line before "and n more"
 REASONS = {
     NOT_BEGUN: "not begun, because the minutes buy more elsewhere",
@@ -95,11 +96,11 @@ def honesty(past, look):
         return look.wrap(
             f"Were earlier forecasts honest? Too early to say ({count} to drills met before; 50 are needed)."
         )
+    off = f"too {'hopeful' if found.bias > 0 else 'modest'} by {abs(found.bias):.0%}"
     lines = look.wrap(
-        f"Were earlier forecasts honest? Over {found.count} answers to drills met before they were off by"
-        f" {found.calibration_error:.2f} on average ({'too hopeful' if found.bias > 0 else 'too modest'} by"
-        f" {abs(found.bias):.2f}); Brier score {found.brier:.3f}, against {found.brier_constant:.3f} for always saying"
-        " your average."
+        f"Were earlier forecasts honest? Over {found.count} answers to drills met before what was said and what came"
+        f" were {found.calibration_error:.0%} apart, on the whole {off}; that is"
+        f" {'nearer than' if found.brier < found.brier_constant else 'no nearer than'} to say your average each time."
     )
     if past.first_answers:
         told = f"Of {past.first_answers} first answers, {past.first_right:.0%} were right; nothing foretells them."
@@ -121,17 +122,11 @@ def plan(prepared, goal, look, *, today, forecast, needed_min):
         f" {event.minutes_per_day:g} minutes a day"
     )
     lines += ["", *_towards(goal, prepared, look), *needed(needed_min, look), ""]
-    for number, day in enumerate(planned.schedule()):
-        lines += _day(number, day, prepared, look, today)
+    lines += _days(planned.schedule(), prepared, look, today)
     lines += ["", *look.wrap(f"Without practice ({forecast.standard.title}): {forecast.verdict[1]}.")]
     kept = forecast.kept(planned)
     lines += [*look.wrap("Kept to, on the day:"), *table(kept, look)]
     lines += _unreached(planned.unreached(), prepared, look)
-    if planned.minute_value > 0.05:
-        lines += look.wrap(
-            f"One more minute today is worth about {planned.minute_value:.1f} recall drills, on the day and a month"
-            " after it (a computed drill counts as two, a flow as four, unless a deck says otherwise)."
-        )
     return lines
 
 
@@ -146,6 +141,17 @@ def _towards(goal, prepared, look):
         missing = [title(goal.core[one]) for one in goal.required if one in unreached]
         if missing:
             lines += look.wrap(f"Of these the minutes will hardly make sure: {named(missing)}.", hanging="  ")
+    return lines
+
+
+def _days(schedule, prepared, look, today):
+    """Return a line for each of the next days, and one for all that come after."""
+    lines = []
+    for number, day in enumerate(schedule[:DAYS_TOLD]):
+        lines += _day(number, day, prepared, look, today)
+    if later := [day.seconds for day in schedule[DAYS_TOLD:] if day.ids]:
+        days = f"{len(later)} more day{'s' if len(later) > 1 else ''}"
+        lines += look.wrap(f"and {days}, {sum(later) / 60:.0f} min in all; `--calendar FILE.ics` writes every day")
     return lines
 
 

@@ -10,6 +10,7 @@ from trainer.terminal.screens import CAUTION, not_taken, printable_lines
 KEYS = "No hints, nothing is asked twice. s = I don't know · q = leave it; it can be taken up again"
 NO_HINTS = "Not on the night: answer, or s if you don't know, or q to stop."
 SAY_S = "s if you don't know"
+MOST_NAMED = 5  # misses, before "and n more"
 
 
 def greeting(flown, look):
@@ -106,8 +107,10 @@ def result_sheet(sheet, flown, look, heading=None):
     missed = [answer for answer in sheet.answers if not answer.clean]
     if missed:
         lines += [("", ""), ("Missed:", "ask")]
-        for answer in missed:
+        for answer in missed[:MOST_NAMED]:
             lines += [(line, "") for line in look.wrap(printable(missed_line(answer)), indent="  ", hanging=" " * 9)]
+        if more := len(missed[MOST_NAMED:]):
+            lines += _wrapped(look, f"  and {more} more; with `--out FILE` the sheet shows every answer")
         lines += _wrapped(look, "Your next sessions ask these first: `trainer practice`.")
     if not sheet.complete:
         lines += _wrapped(look, left(len(sheet.answers), flown), "late")
