@@ -1,10 +1,11 @@
 """Stages as a person sees, chooses and hands them over."""
 
 import io
+import shutil
 
 import pytest
 
-from trainer import cli
+from trainer import cli, paths
 
 TASK = 'format = 1\nname = "task"\ntitle = "Task of the week"\nstandard = "night-board"\ncore = ["ball-call"]\n'
 
@@ -87,3 +88,16 @@ def test_finding_out_asks_each_thing_once_and_nothing_twice(trainer):
     out = trainer("stage", "--find-out", typed="s\n" * 40)[1]
     asked = [part.split("\n")[1] for part in out.split(" · limit ")[1:]]
     assert len(asked) > 8
+
+
+@pytest.mark.parametrize("words", [(), ("--list",), ("day-departure",), ("day-departure", "--list"), ("--find-out",)])
+def test_a_shelf_without_stages_is_told_in_one_line(trainer, tmp_path, monkeypatch, words):
+    shelf = tmp_path / "shelf"
+    shelf.mkdir()
+    shutil.copyfile(paths.shipped_decks() / "signals.toml", shelf / "signals.toml")
+    for folder in ("airframes", "ships", "standards"):
+        shutil.copytree(paths.shipped_decks() / folder, shelf / folder)
+    monkeypatch.setattr(paths, "shipped_decks", lambda: shelf)
+    code, _, told = trainer("stage", *words)
+    assert code == 2 and "no stage could be read" in told and "Traceback" not in told
+    assert trainer("practice", "--questions", "1", typed="s\n")[0] == 0

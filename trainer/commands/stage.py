@@ -41,6 +41,7 @@ def run(options, words, world):
         if named and not options.list:
             stage_files.choose(store, shelf, world.home, named)
         syllabus = stage.chosen(store, shelf, world.home)
+        stage_files.require(syllabus)
         name = stage_files.named(syllabus, named) if named and options.list else ""
         if not options.find_out:
             show = stage_screens.drills if options.list else stage_screens.overview

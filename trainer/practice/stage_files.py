@@ -29,7 +29,16 @@ def named(syllabus: Syllabus, text: str) -> str:
         return (begins or found)[0]
     if found:
         raise UsageError(f"{text[:60]!r} may be {', '.join(sorted(found))}", hint="type one of them")
+    require(syllabus)
     raise UsageError(f"there is no stage {text[:60]!r}", hint=f"stages are {', '.join(syllabus.stages)}")
+
+
+def require(syllabus: Syllabus) -> None:
+    """Raise ``UsageError`` where no stage at all could be read."""
+    if not syllabus.stages:
+        raise UsageError(
+            "no stage could be read", hint="`trainer deck check` says why; `trainer` asks any drill meanwhile"
+        )
 
 
 def choose(store: Store, library: Any, home: Path, text: str) -> str:
