@@ -77,3 +77,17 @@ def test_erase_follows_a_link_and_names_what_it_leaves(home, tmp_path):
     done = backup.erase(home)
     assert elsewhere in done.removed and not elsewhere.exists() and not (home / "reviews.db").is_symlink()
     assert done.left == [home / "decks"] and list(home.iterdir()) == [home / "decks"]
+
+
+def test_a_home_that_was_there_becomes_private_unless_it_holds_other_things(tmp_path):
+    for name, private in (("home", True), ("documents", False)):
+        folder = tmp_path / name
+        folder.mkdir()
+        folder.chmod(0o755)
+        if not private:
+            (folder / "letter.txt").write_text("mine", encoding="utf-8")
+        for _ in range(2):
+            with Store.open(folder, clock=invented.clock()) as store:
+                fill(store, 1, start=store.count())
+        assert (stat.S_IMODE(folder.stat().st_mode) == 0o700) is private
+        assert stat.S_IMODE((folder / "reviews.db").stat().st_mode) == 0o600

@@ -4,6 +4,7 @@ from trainer.errors import StorageError
 from trainer.store import faults, files, schema
 from trainer.store.connection import connect, connect_to_read, writing
 
+OURS = ("reviews", ".reviews", "backups", "decks", "exports", ".index", "answers-")  # what lies in a home of ours
 SMALLEST_PAGE = 512  # bytes; a database is a whole number of pages (https://www.sqlite.org/fileformat.html)
 # A read-only file gives the lock away and refuses only the first write; it is told now, not after an answer.
 _NO_CHANGE = "DELETE FROM before WHERE review_id < 0"
@@ -14,7 +15,9 @@ def to_write(path, wait_s=5.0):
     if not path.exists():
         schema.create(path)
     refuse_cut(path)
-    for each in files.with_helpers(path):  # of a home that an older trainer made
+    # Of a home that an older trainer made, or an empty folder that was handed in; one with other things is not ours.
+    ours = [path.parent] if all(one.name.startswith(OURS) for one in path.parent.iterdir()) else []
+    for each in (*files.with_helpers(path), *ours):
         files.make_private(each)
     connection = connect(path, check=schema.check, wait_s=wait_s)
     try:
