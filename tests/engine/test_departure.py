@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from trainer.engine import departure
+from trainer.engine import departure, picture_text
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import DomainError
 
@@ -72,6 +72,7 @@ def test_a_clearing_turn_out_of_range_is_refused(bad):
 
 @pytest.mark.parametrize("side, word", [(BOW, "bow"), (WAIST, "waist")])
 def test_picture_of_the_clearing_turn_names_side_and_headings(side, word):
-    picture = "\n".join(QUANTITIES["clearing_turn"].diagram(brc_deg=355, side=side, turn_deg=20, ascii_only=True))
+    drawn = QUANTITIES["clearing_turn"].picture(brc_deg=355, side=side, turn_deg=20)
+    picture = "\n".join(picture_text.lines(drawn, ascii_only=True))
     assert word in picture and "BRC 355 deg" in picture
     assert ("015 deg" if side == BOW else "335 deg") in picture

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from trainer.engine import marshal
+from trainer.engine import marshal, picture_text
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantities.marshal import reciprocal_in_the_head
 from trainer.errors import DomainError
@@ -64,5 +64,5 @@ def test_time_to_lose_is_less_than_an_hour_and_never_negative():
 
 
 def test_stack_picture_marks_the_own_level_and_its_fix():
-    picture = QUANTITIES["marshal_fix_distance"].diagram(angels=12, ascii_only=True)
-    assert [line for line in picture if "you" in line] == ["                        (12) 27 nm < you"]
+    drawn = picture_text.lines(QUANTITIES["marshal_fix_distance"].picture(angels=12), ascii_only=True)
+    assert [line.split() for line in drawn if "you" in line] == [["oooo", "12:", "27", "nm", "you"]]

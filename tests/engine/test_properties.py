@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from trainer.engine import quantities
+from trainer.engine import picture_text, quantities
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.tables import InterpolatedTable, StepTable
 from trainer.engine.units import UNITS
@@ -118,8 +118,8 @@ def check_worked_lines(quantity, inputs):
         for line in way(**given_inputs) if way else ():
             assert isinstance(line, str) and line.strip() == line and line, quantity.name
             assert not {"nan", "inf", "-inf"} & set(line.replace(",", " ").split()), line
-    for ascii_only in (True, False) if quantity.diagram else ():
-        lines = quantity.diagram(ascii_only=ascii_only, **given_inputs)
+    for ascii_only in (True, False) if quantity.picture else ():
+        lines = picture_text.lines(quantity.picture(**given_inputs), ascii_only=ascii_only)
         assert all(len(line) <= 60 and "\n" not in line for line in lines), lines
         assert not ascii_only or all(line.isascii() for line in lines), lines
 

@@ -5,7 +5,7 @@ from textwrap import shorten
 
 from trainer.decks import placeholders
 from trainer.drills import question_text
-from trainer.engine import display
+from trainer.engine import display, picture_text
 
 _WORD = re.compile(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
 _SUM = re.compile(r"-?[a-z][a-z0-9_]*( [+*-] [a-z][a-z0-9_]*)+")  # a relation that reads as well as it reckons
@@ -14,9 +14,12 @@ LONGEST_RULE = 70  # characters of the line that says where a rule stands
 UNPUBLISHED = {"common practice": "common practice", "memory": "from memory, no page", "invented": "invented"}
 
 
-def worked(question, drill, library, *, ascii_only=False):
-    """Return the lines of the worked solution of ``question``, the source and all that is to be said of it last."""
-    lines = [*_solved(question, drill, library, ascii_only), *founded(question, drill, library)]
+def worked(question, drill, library, *, ascii_only=False, drawn=True):
+    """Return the lines of the worked solution of ``question``, the source and all that is to be said of it last.
+
+    Its picture is among them unless it is ``drawn`` elsewhere (False; see ``picture``).
+    """
+    lines = [*_solved(question, drill, library, ascii_only, drawn), *founded(question, drill, library)]
     return [display.plain_ascii(line) for line in lines] if ascii_only else lines
 
 
@@ -26,8 +29,11 @@ def beside_a_verdict(question, drill, library, *, ascii_only=False):
     return [display.plain_ascii(line) for line in lines] if ascii_only else lines
 
 
-def _solved(question, drill, library, ascii_only):
-    lines = _BODIES[question.kind](question, drill, library, ascii_only)
+def _solved(question, drill, library, ascii_only, drawn=True):
+    lines = _BODIES[question.kind](question, drill, library)
+    if drawn and (found := picture(question, drill, library)):
+        at = next((at for at, line in enumerate(lines) if line.startswith("answer: ")), len(lines))
+        lines[at:at] = picture_text.lines(found, ascii_only=ascii_only)
     return [*lines, _why(question, drill)] if drill.why else lines
 
 
@@ -55,13 +61,24 @@ def brief_truth(question):
     return question.truth_text
 
 
+def picture(question, drill, library):
+    """Return the ``Picture`` of what ``question`` asked to compute, None where there is none."""
+    from trainer.drills import computed
+    from trainer.engine.quantities import QUANTITIES
+
+    quantity = QUANTITIES.get(getattr(drill, "quantity", ""))
+    if quantity is None or quantity.picture is None:
+        return None
+    return quantity.picture(**computed.arguments(drill, library, question.inputs))
+
+
 def source_line(source):
     """Return where a fact comes from and how well it is founded."""
     section = f", {source.section}" if source.section else ""
     return f"source: {source.text}{section} – {source.status}"
 
 
-def _computed(question, drill, library, ascii_only):
+def _computed(question, drill, library):
     from trainer.drills import computed
     from trainer.engine.quantities import QUANTITIES
 
@@ -72,7 +89,6 @@ def _computed(question, drill, library, ascii_only):
     quantity, given = QUANTITIES[drill.quantity], computed.arguments(drill, library, question.inputs)
     lines += quantity.mental(**given)
     lines += [f"exactly: {line}" if at == 0 else line for at, line in enumerate(_exact(quantity, given))]
-    lines += quantity.diagram(ascii_only=ascii_only, **given) if quantity.diagram else ()
     return [*filter(None, lines), f"answer: {question.truth_text}"]
 
 
@@ -143,7 +159,7 @@ def _titled(title, value, text):
     return f"{title}{':' if ',' in title else ''} {text}"
 
 
-def _flow(question, drill, library, ascii_only):
+def _flow(question, drill, library):
     """Return the whole flow, numbered; the steps asked for are marked."""
     from trainer.drills import flow
 
@@ -157,7 +173,7 @@ def _flow(question, drill, library, ascii_only):
     return lines
 
 
-def _recall(question, drill, library, ascii_only):
+def _recall(question, drill, library):
     lines = [f"heard: {question.inputs['hear']}"] if question.form == "listen" else []
     lines.append(f"answer: {question.truth_text}")
     if question.form == "call":

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from trainer.engine.domain import inside, require
+from trainer.engine.picture import Picture
 from trainer.engine.units import UNITS
 from trainer.frozen import frozen
 from trainer.model import Source, Tolerance
@@ -74,8 +75,7 @@ class Quantity:
 
     ``methods`` maps EXACT and, where the trade has one, RULE to a function that returns one value, or a
     tuple with one value per entry of ``results``.  ``mental`` and ``exact`` turn scalar inputs into the
-    lines of a worked solution, the way done in the head first; ``diagram`` draws a small picture
-    (``diagram(ascii_only=..., **inputs)`` returns lines).
+    lines of a worked solution, the way done in the head first; ``picture`` turns them into a small picture.
     """
 
     name: str
@@ -88,7 +88,7 @@ class Quantity:
     slips: tuple[QuantitySlip, ...]
     source: Source
     exact: Callable[..., tuple[str, ...]] | None = None
-    diagram: Callable[..., tuple[str, ...]] | None = None
+    picture: Callable[..., Picture] | None = None
     words: tuple[str, ...] = ()
 
     def input(self, name):

@@ -50,6 +50,11 @@ def polygon(points, kind):
     return Element("polygon", {"class": kind, "points": " ".join(f"{_n(x)},{_n(y)}" for x, y in points)})
 
 
+def polyline(points, kind):
+    """Return a line through ``points``."""
+    return Element("polyline", {"class": kind, "points": " ".join(f"{_n(x)},{_n(y)}" for x, y in points)})
+
+
 def text(x, y, words, kind="t", anchor="middle"):
     """Return a short text; ``anchor`` is "start", "middle" or "end"."""
     element = Element("text", {"class": kind, "x": _n(x), "y": _n(y), "text-anchor": anchor})

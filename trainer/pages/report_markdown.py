@@ -1,5 +1,7 @@
 """The report on one pilot as Markdown (CommonMark with tables), in the order of the page."""
 
+from trainer.engine import picture_text
+from trainer.engine.picture import of_record
 from trainer.pages import report_page, report_plots, seal
 from trainer.pages.render import percent
 from trainer.pages.text import markdown as safe
@@ -70,7 +72,18 @@ def _drill(drill):
     if not drill["worked"]:
         return lines
     fence = "~~~~~~"
-    return [*lines, f"{fence}text", *[line.replace(fence, "") for line in drill["worked"]], fence, ""]
+    return [
+        *lines,
+        f"{fence}text",
+        *[line.replace(fence, "") for line in (*drill["worked"], *_drawn(drill))],
+        fence,
+        "",
+    ]
+
+
+def _drawn(drill):
+    """Return the lines of the drill's picture; its words are harmless already."""
+    return picture_text.lines(of_record(drill["picture"])) if drill.get("picture") else ()
 
 
 def _wrong(wrong):

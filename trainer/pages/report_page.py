@@ -1,6 +1,6 @@
 """The report on one pilot as a page and as Markdown.  Everything comes from the record; nothing is computed here."""
 
-from trainer.pages import report_plots, seal
+from trainer.pages import report_plots, seal, worked_picture
 from trainer.pages.render import counted, minutes, page, percent
 from trainer.pages.text import clean
 from trainer.practice import minutes_needed
@@ -121,8 +121,10 @@ def _with_plots(report):
         for at, record in enumerate(report["deviations"])
     ]
     weakest = [
-        drill | {"short": short(drill["title"]), "worked_text": _block(drill["worked"], drill.get("slipped_at"))}
-        for drill in report["weakest"]
+        drill
+        | {"short": short(drill["title"]), "worked_text": _block(drill["worked"], drill.get("slipped_at"))}
+        | {"drawn": worked_picture.svg_of(f"drawn{at}", drill["picture"]) if drill.get("picture") else ""}
+        for at, drill in enumerate(report["weakest"])
     ]
     slow = [drill | {"short": short(drill["title"])} for drill in report["slow"]]
     return report | {"deviations": errors, "weakest": weakest, "slow": slow}

@@ -3,7 +3,7 @@
 import contextlib
 from typing import Any
 
-from trainer.engine import display
+from trainer.engine import display, picture_text
 from trainer.engine.quantity import stated
 from trainer.engine.units import UNITS, convert
 from trainer.errors import TrainerError, UsageError
@@ -204,8 +204,8 @@ def steps(worked):
     return parts
 
 
-def diagram(worked, *, ascii_only):
+def picture(worked, *, ascii_only):
     """Return the lines of the quantity's small picture, () where it has none."""
-    if worked.quantity.diagram is None:
+    if worked.quantity.picture is None:
         return ()
-    return worked.quantity.diagram(ascii_only=ascii_only, **worked.inputs)
+    return picture_text.lines(worked.quantity.picture(**worked.inputs), ascii_only=ascii_only)

@@ -70,7 +70,7 @@ def worked_lines(worked, look):
         lines.append(f"{heading}:")
         for step in steps:
             lines += look.wrap(step, indent="  ", hanging="    ")
-    lines += calculator.diagram(worked, ascii_only=not look.unicode)
+    lines += calculator.picture(worked, ascii_only=not look.unicode)
     if worked.assumed:
         taken = ", ".join(f"{name} from {whence}" for name, whence in worked.assumed.items())
         lines += look.wrap(f"taken: {taken}")

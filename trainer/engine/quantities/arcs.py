@@ -1,10 +1,13 @@
 """Quantities of arcs: the turn onto one, the way along it, the lead off it."""
 
+import math
+
 import numpy as np
 
 from trainer.engine import arcs
+from trainer.engine.picture import FOUND, Picture, Spot, Stroke
 from trainer.engine.quantities.entries import TURN_SIDE, choose, get, give, hdg, num, slip, verdict
-from trainer.engine.quantities.pictures import around, plain
+from trainer.engine.quantities.pictures import ORIGIN, arc, line, moved
 from trainer.engine.quantities.turns import GROUNDSPEED, RATE, SIXTY
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.turns import radius_at_rate_nm, radius_by_per_cent_nm
@@ -56,12 +59,23 @@ def _onto_exact(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
     )
 
 
-def _onto_picture(arc_nm, groundspeed_kn, direction, turn_rate_deg_s, *, ascii_only=False):
-    if direction > 0:
-        lines = (f"  +------------ turn --- )  {num(arc_nm, 1)} nm arc", "  station  outbound --->")
-    else:
-        lines = (f"  +------------ )  {num(arc_nm, 1)} nm arc --- turn", "  station                   <--- inbound")
-    return plain(lines, ascii_only)
+def _onto_picture(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
+    turn = float(arcs.arc_turn_point_nm(arc_nm, groundspeed_kn, direction, turn_rate_deg_s))
+    radius = float(radius_at_rate_nm(groundspeed_kn, turn_rate_deg_s))
+    # The turning circle touches the radial at the turn point, and the arc on the line through both centres.
+    centre = (turn, -radius)
+    touching = 90.0 + math.degrees(math.atan2(radius, turn))
+    begun = moved(ORIGIN, 90, arc_nm * (0.4 if direction > 0 else 1.5))
+    way = (begun, *(arc(centre, radius, 0, touching) if direction > 0 else arc(centre, radius, 0, touching - 180)))
+    return Picture(
+        title="From a radial onto an arc",
+        strokes=(line(ORIGIN, moved(ORIGIN, 90, arc_nm)), line(*arc(ORIGIN, arc_nm, 60, max(touching + 15, 120))),
+                 Stroke(points=way, kind=FOUND, arrow=True)),
+        spots=(Spot(at=ORIGIN, words="+"), Spot(at=(turn, 0.0), words="t"),
+               Spot(at=moved(ORIGIN, 65, arc_nm), words="a")),
+        legend=(f"+ station, a the {num(arc_nm, 1)} nm arc, the radial drawn to the right",
+                f"t turn at {num(turn, 1)} nm, {WAY[int(direction)]}"),
+    )  # fmt: skip
 
 
 ARC_TURN_POINT = Quantity(
@@ -73,7 +87,7 @@ ARC_TURN_POINT = Quantity(
         EXACT: arcs.arc_turn_point_nm, RULE: arcs.arc_turn_point_by_rule,
         HALF_MILE: arcs.arc_turn_point_half_mile,
     },
-    mental=_onto_mental, exact=_onto_exact, diagram=_onto_picture,
+    mental=_onto_mental, exact=_onto_exact, picture=_onto_picture,
     slips=(
         slip("lead the wrong way", "outbound the lead comes off the arc, inbound it goes on",
              lambda arc_nm, groundspeed_kn, direction, turn_rate_deg_s: (
@@ -112,13 +126,23 @@ def _off_exact(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
     )
 
 
-def _off_picture(arc_nm, groundspeed_kn, direction, turn_rate_deg_s, *, ascii_only=False):
-    lead = arcs.lead_radials_by_rule(arc_nm, groundspeed_kn, direction, turn_rate_deg_s)
-    return around(
-        (("R", 0, 1.0), ("t", min(float(lead) * 2, 80.0), 0.9), ("a", 75, 0.9), ("a", 60, 0.9)),
-        (f"+ station, R the radial, a along the {num(arc_nm, 1)} nm arc",
-         f"t the turn begins before R, then {WAY[int(direction)]}"),
-        ascii_only=ascii_only,
+def _off_picture(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
+    lead = float(arcs.lead_radials(arc_nm, groundspeed_kn, direction, turn_rate_deg_s))
+    radius = float(radius_at_rate_nm(groundspeed_kn, turn_rate_deg_s))
+    begun = moved(ORIGIN, lead, arc_nm)
+    along = arc(ORIGIN, arc_nm, lead + 40, lead)
+    # Outbound the circle lies outside the arc, inbound inside it; both touch the radial, which is drawn up.
+    centre = moved(ORIGIN, lead, arc_nm + direction * radius)
+    turned = arc(centre, radius, 180 + lead, 270) if direction > 0 else arc(centre, radius, lead, -90)
+    end = (0.0, arc_nm * (1.6 if direction > 0 else 0.3))
+    return Picture(
+        title="Off an arc onto a radial",
+        strokes=(line(ORIGIN, (0.0, 1.3 * arc_nm)), line(*arc(ORIGIN, arc_nm, lead, -20)),
+                 Stroke(points=along), Stroke(points=(*turned, end), kind=FOUND, arrow=True)),
+        spots=(Spot(at=ORIGIN, words="+"), Spot(at=(0.0, 1.3 * arc_nm), words="R"), Spot(at=begun, words="t"),
+               Spot(at=moved(ORIGIN, lead + 30, arc_nm), words="a")),
+        legend=(f"+ station, R the radial, a along the {num(arc_nm, 1)} nm arc",
+                f"t the turn begins {num(lead)} radials before R, then {WAY[int(direction)]}"),
     )  # fmt: skip
 
 
@@ -131,7 +155,7 @@ LEAD_RADIALS = Quantity(
         EXACT: arcs.lead_radials, RULE: arcs.lead_radials_by_rule, THIRDS: arcs.lead_radials_by_thirds,
         BY_TURN: arcs.lead_radials_by_turn,
     },
-    mental=_off_mental, exact=_off_exact, diagram=_off_picture,
+    mental=_off_mental, exact=_off_exact, picture=_off_picture,
     slips=(
         slip("miles for radials", "that is the lead in miles; 60 over the arc turns miles into radials",
              lambda groundspeed_kn, turn_rate_deg_s, **_: radius_by_per_cent_nm(
@@ -160,14 +184,16 @@ def _way_mental(from_radial_deg, to_radial_deg):
     )
 
 
-def _way_picture(from_radial_deg, to_radial_deg, *, ascii_only=False):
+def _way_picture(from_radial_deg, to_radial_deg):
     degrees, way = arcs.arc_direction(from_radial_deg, to_radial_deg)
-    between = from_radial_deg + way * degrees / 2
-    return around(
-        (("a", between, 0.9), ("1", from_radial_deg, 1.0), ("2", to_radial_deg, 1.0)),
-        (f"north up; from 1 ({hdg(from_radial_deg)}) along a to 2 ({hdg(to_radial_deg)}), "
-         f"{TURN_SIDE[int(way)]}",),
-        ascii_only=ascii_only,
+    one, other = moved(ORIGIN, from_radial_deg, 1.0), moved(ORIGIN, to_radial_deg, 1.0)
+    flown = arc(ORIGIN, 1.0, float(from_radial_deg), float(from_radial_deg + way * degrees))
+    return Picture(
+        title="The short way round an arc",
+        strokes=(line(ORIGIN, one), line(ORIGIN, other), Stroke(points=flown, kind=FOUND, arrow=True)),
+        spots=(Spot(at=ORIGIN, words="+"), Spot(at=one, words="1"), Spot(at=other, words="2")),
+        legend=(f"north up; + station; from 1 ({hdg(from_radial_deg)})",
+                f"{num(degrees)}° to 2 ({hdg(to_radial_deg)}), {TURN_SIDE[int(way)]}"),
     )  # fmt: skip
 
 
@@ -183,7 +209,7 @@ ARC_DIRECTION = Quantity(
         verdict("way", "turn", TURN_SIDE),
     ),
     methods={EXACT: arcs.arc_direction},
-    mental=_way_mental, diagram=_way_picture,
+    mental=_way_mental, picture=_way_picture,
     slips=(
         slip("the long way round", "that is the long way; take it from 360",
              lambda **given: 360 - arcs.arc_direction(**given)[0]),
@@ -211,6 +237,17 @@ def _along_mental(arc_deg, arc_nm, groundspeed_kn):
     )
 
 
+def _along_picture(arc_deg, arc_nm, groundspeed_kn):
+    length, time_s = arcs.arc_length_and_time(arc_deg, arc_nm, groundspeed_kn)
+    flown = arc(ORIGIN, arc_nm, 0.0, float(arc_deg))
+    return Picture(
+        title="The way along an arc",
+        strokes=(line(ORIGIN, flown[0]), line(ORIGIN, flown[-1]), Stroke(points=flown, kind=FOUND, arrow=True)),
+        spots=(Spot(at=ORIGIN, words="+"), Spot(at=flown[0], words="1"), Spot(at=flown[-1], words="2")),
+        legend=(f"+ station; 1 to 2 {num(arc_deg)}° at {num(arc_nm, 1)} nm: {num(length, 1)} nm, {num(time_s)} s",),
+    )  # fmt: skip
+
+
 ARC_TIME = Quantity(
     name="arc_time", title="length and time of an arc", area="departure",
     words=("arc", "60-to-1"),
@@ -225,6 +262,7 @@ ARC_TIME = Quantity(
     ),
     methods={EXACT: arcs.arc_length_and_time, RULE: arcs.arc_length_and_time_by_rule},
     mental=_along_mental,
+    picture=_along_picture,
     exact=lambda arc_deg, arc_nm, groundspeed_kn: (
         f"{num(arc_deg)}° x pi / 180 x {num(arc_nm, 1)} nm = "
         f"{num(arcs.arc_length_and_time(arc_deg, arc_nm, groundspeed_kn)[0], 2)} nm, "

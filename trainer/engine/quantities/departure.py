@@ -23,6 +23,7 @@ from trainer.engine.quantities.entries import (
     slip,
     verdict,
 )
+from trainer.engine.quantities.pictures import clearing
 from trainer.engine.quantity import EXACT, Quantity
 
 BRC = give("brc_deg", "BRC", "heading", 0, 360)
@@ -43,19 +44,14 @@ def _clearing_lines(brc_deg, side, turn_deg):
     )
 
 
-def _clearing_picture(brc_deg, side, turn_deg, ascii_only=False):
-    clearing, after = departure.clearing_headings_deg(brc_deg, side, turn_deg)
-    up, slash = ("^", "/" if side > 0 else "\\") if ascii_only else ("↑", "╱" if side > 0 else "╲")
-    ship, turned, parallel = f"BRC {hdg(brc_deg)}", hdg(clearing), f"{hdg(after)} again, parallel to the BRC"
-    if ascii_only:
-        ship, turned, parallel = (text.replace("°", " deg") for text in (ship, turned, parallel))
-    if side > 0:
-        rows = (f"        {up}  {parallel}", f"        {slash}", f"       {slash}   {turned}", f"      {slash}",
-                f"     {up}   bow catapult, turn right", f"    [ ]  {ship}")  # fmt: skip
-    else:
-        rows = (f"    {up}      {parallel}", f"    {slash}", f"     {slash}     {turned}", f"      {slash}",
-                f"       {up}   waist catapult, turn left", f"      [ ]  {ship}")  # fmt: skip
-    return rows
+def _clearing_picture(brc_deg, side, turn_deg):
+    out, after = departure.clearing_headings_deg(brc_deg, side, turn_deg)
+    way = "bow catapult, turn right" if side > 0 else "waist catapult, turn left"
+    return clearing(
+        side=side, turn_deg=turn_deg, title="The clearing turn",
+        legend=(f"bow up; S {way} from BRC {hdg(brc_deg)} to 1 {hdg(out)}",
+                f"2 {hdg(after)} again, parallel to the BRC"),
+    )  # fmt: skip
 
 
 CLEARING_TURN = Quantity(
@@ -74,7 +70,7 @@ CLEARING_TURN = Quantity(
     ),
     methods={EXACT: departure.clearing_headings_deg},
     mental=_clearing_lines,
-    diagram=_clearing_picture,
+    picture=_clearing_picture,
     slips=(
         slip("turned the wrong way", "bow catapults clear to the right, waist catapults to the left",
              lambda brc_deg, side, turn_deg: wrap_360(brc_deg - np.asarray(side) * turn_deg)),

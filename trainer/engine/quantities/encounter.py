@@ -4,6 +4,7 @@ import numpy as np
 
 from trainer.engine import encounter
 from trainer.engine.angles import reciprocal, turn_deg
+from trainer.engine.picture import FOUND, FRAME, GIVEN
 from trainer.engine.quantities.entries import get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import added_lines, side
@@ -70,15 +71,15 @@ def _approach_exact(**given):
     return (f"closest {num(miles, 2)} nm on {num(bearing, 1)}° in {num(minutes, 1)} min",)
 
 
-def _approach_picture(target_bearing_deg, target_range_nm, *, ascii_only=False, **motion):
+def _approach_picture(target_bearing_deg, target_range_nm, **motion):
     miles, bearing, _ = encounter.closest_approach(
         target_bearing_deg=target_bearing_deg, target_range_nm=target_range_nm, **motion
     )
     course = _motion(**motion)[0]
     return around(
-        (("C", bearing, float(miles) / target_range_nm), ("T", target_bearing_deg, 1.0)),
-        (f"north up, + you; T target, moves {hdg(course)} relative to you", f"C closest, {num(miles, 1)} nm"),
-        ascii_only=ascii_only,
+        (("C", bearing, miles), ("T", target_bearing_deg, target_range_nm)), (("+C", FOUND), ("TC", GIVEN)),
+        title="The closest point of approach",
+        legend=(f"north up, + you; T target, moves {hdg(course)} relative to you", f"C closest, {num(miles, 1)} nm"),
     )  # fmt: skip
 
 
@@ -94,7 +95,7 @@ CLOSEST_APPROACH = Quantity(
     ),
     results=APPROACH,
     methods={EXACT: encounter.closest_approach},
-    mental=_approach_mental, exact=_approach_exact, diagram=_approach_picture,
+    mental=_approach_mental, exact=_approach_exact, picture=_approach_picture,
     slips=(
         slip("forgot your own motion", "you took the target's motion alone; your own turned round "
                                        "belongs to it",
@@ -134,17 +135,15 @@ def _plot_exact(**given):
     )
 
 
-def _plot_picture(bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval_min, *, ascii_only=False):
+def _plot_picture(bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval_min):
     miles, bearing, minutes, *_ = encounter.plotted_approach(
         bearing_1_deg, range_1_nm, bearing_2_deg, range_2_nm, interval_min
     )
-    rim = max(range_1_nm, range_2_nm)
     return around(
-        (("C", bearing, float(miles) / rim), ("1", bearing_1_deg, range_1_nm / rim),
-         ("2", bearing_2_deg, range_2_nm / rim)),
-        ("north up, + you; 1 and 2 the plots",
-         f"C closest, {num(miles, 1)} nm, {num(minutes, 1)} min after plot 2"),
-        ascii_only=ascii_only,
+        (("C", bearing, miles), ("1", bearing_1_deg, range_1_nm), ("2", bearing_2_deg, range_2_nm)),
+        (("2C", FRAME), ("+C", FOUND), ("12", GIVEN)), title="The closest point of approach from two plots",
+        legend=("north up, + you; 1 and 2 the plots",
+                f"C closest, {num(miles, 1)} nm, {num(minutes, 1)} min after plot 2"),
     )  # fmt: skip
 
 
@@ -164,7 +163,7 @@ PLOTTED_APPROACH = Quantity(
         get("relative_speed_kn", "speed of relative motion", "kn", 0.5, 2, round_to=0.1),
     ),
     methods={EXACT: encounter.plotted_approach},
-    mental=_plot_mental, exact=_plot_exact, diagram=_plot_picture,
+    mental=_plot_mental, exact=_plot_exact, picture=_plot_picture,
     slips=(
         slip("last range", "that is the last range; it may still close or pass",
              lambda range_2_nm, **_: range_2_nm),

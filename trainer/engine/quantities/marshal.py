@@ -4,6 +4,7 @@ import numpy as np
 
 from trainer.engine import marshal
 from trainer.engine.angles import wrap_360
+from trainer.engine.picture import FOUND, FRAME, GIVEN, Picture, Spot, Stroke
 from trainer.engine.quantities.carrier_sources import RECOVERY_TEXT, STACK, practice
 from trainer.engine.quantities.entries import (
     YES_NO,
@@ -22,16 +23,27 @@ from trainer.engine.quantity import EXACT, Quantity
 ANGELS = give("angels", "assigned altitude", "angels", 6, 40)
 
 
-def stack_picture(angels, ascii_only=False):
-    """Return the stack seen from the side with the aircraft's own position marked."""
-    dash, mark = ("-", "<") if ascii_only else ("─", "◄")
+def stack_picture(angels):
+    """Return the stack seen from the side: each level at its fix, your own as what is looked for."""
     own = round(float(angels))
-    lowest = max(6, own - 2)
-    rows = []
-    for level in range(lowest + 4, lowest - 1, -1):
-        indent = " " * (2 * (level - lowest) + 20)
-        rows.append(f"{indent}({level:>2}) {level + 15} nm{f' {mark} you' if level == own else ''}")
-    return (*rows, "[ship]" + dash * 14 + " final bearing extended astern")
+    lowest = min(max(6, own - 2), 36)
+    levels = range(lowest, lowest + 5)
+    fixes = {level: float(marshal.fix_distance_nm(level)) for level in levels}
+    strokes = [
+        Stroke(points=((fixes[level], level), (fixes[level] + 4.0, level)), kind=FOUND if level == own else GIVEN)
+        for level in levels
+    ]
+    farthest = max(fixes.values()) + 4.0
+    base = lowest - 2.0
+    glide = Stroke(points=((0.0, base), (farthest, base)), kind=FRAME)
+    spots = [
+        Spot(at=(fixes[level] + 4.0, level), words=f"{level}: {num(fixes[level])} nm{' you' if level == own else ''}")
+        for level in levels
+    ]
+    return Picture(
+        title="The marshal stack from the side", strokes=(glide, *strokes), to_scale=False,
+        spots=(*spots, Spot(at=(0.0, base), words="S")), legend=("S ship; astern of it the levels, angels and fix",),
+    )  # fmt: skip
 
 
 FIX_DISTANCE = Quantity(
@@ -46,7 +58,7 @@ FIX_DISTANCE = Quantity(
         "one mile for each thousand feet, plus fifteen",
         f"{angels:g} + 15 = {angels + 15:g} nm",
     ),
-    diagram=stack_picture,
+    picture=stack_picture,
     slips=(
         slip("subtracted the fifteen", "you took fifteen away; the fix is angels plus fifteen",
              lambda angels: abs(angels - 15)),

@@ -4,6 +4,7 @@ import numpy as np
 
 from trainer.engine import encounter
 from trainer.engine.angles import turn_deg, wrap_360
+from trainer.engine.picture import FOUND, FRAME, GIVEN
 from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import side
@@ -50,18 +51,15 @@ def _intercept_exact(**given):
     )
 
 
-def _intercept_picture(
-    ship_bearing_deg, ship_range_nm, ship_course_deg, ship_speed_kn, groundspeed_kn, *, ascii_only=False
-):
+def _intercept_picture(ship_bearing_deg, ship_range_nm, ship_course_deg, ship_speed_kn, groundspeed_kn):
     course, minutes, miles = encounter.intercept(
         ship_bearing_deg, ship_range_nm, ship_course_deg, ship_speed_kn, groundspeed_kn
     )
-    rim = max(float(miles), ship_range_nm)
     return around(
-        (("M", course, float(miles) / rim), ("S", ship_bearing_deg, ship_range_nm / rim)),
-        (f"north up, + you; S ship now, steams {hdg(ship_course_deg)}",
-         f"M meeting on {hdg(course)} after {num(minutes, 1)} min"),
-        ascii_only=ascii_only,
+        (("M", course, miles), ("S", ship_bearing_deg, ship_range_nm)), (("+S", FRAME), ("SM", GIVEN), ("+M", FOUND)),
+        title="You and the ship meet",
+        legend=(f"north up, + you; S ship now, steams {hdg(ship_course_deg)}",
+                f"M meeting on {hdg(course)} after {num(minutes, 1)} min"),
     )  # fmt: skip
 
 
@@ -81,7 +79,7 @@ INTERCEPT = Quantity(
         get("distance_nm", "distance flown", "nm", 0.5, 2, round_to=0.1),
     ),
     methods={EXACT: encounter.intercept},
-    mental=_intercept_mental, exact=_intercept_exact, diagram=_intercept_picture,
+    mental=_intercept_mental, exact=_intercept_exact, picture=_intercept_picture,
     slips=(
         slip("flew to where it is", "it will have moved on by the time you arrive: lead it",
              lambda ship_bearing_deg, **_: ship_bearing_deg),

@@ -4,6 +4,7 @@ import numpy as np
 
 from trainer.engine import navigation
 from trainer.engine.angles import reciprocal, turn_deg
+from trainer.engine.picture import FOUND, FRAME
 from trainer.engine.quantities.entries import get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantity import EXACT, RULE, Quantity
@@ -64,14 +65,13 @@ def _fix_exact(radial_1_deg, dme_1_nm, radial_2_deg, dme_2_nm):
     return (f"{num(north, 2)} nm north, {num(east, 2)} nm east: {num(course, 1)}°, {num(distance, 1)} nm",)
 
 
-def _fix_picture(radial_1_deg, dme_1_nm, radial_2_deg, dme_2_nm, *, ascii_only=False):
+def _fix_picture(radial_1_deg, dme_1_nm, radial_2_deg, dme_2_nm):
     course, distance = navigation.fix_to_fix(radial_1_deg, dme_1_nm, radial_2_deg, dme_2_nm)
-    larger = max(dme_1_nm, dme_2_nm)
     return around(
-        (("1", radial_1_deg, dme_1_nm / larger), ("2", radial_2_deg, dme_2_nm / larger)),
-        (f"north up, + station; rim {num(larger, 1)} nm", f"1 to 2: {hdg(course)}, {num(distance, 1)} "
-                                                          "nm, no wind"),
-        ascii_only=ascii_only,
+        (("1", radial_1_deg, dme_1_nm), ("2", radial_2_deg, dme_2_nm)), (("+1", FRAME), ("+2", FRAME), ("12", FOUND)),
+        title="From fix to fix",
+        legend=(f"north up, + station; 1 at {num(dme_1_nm, 1)} nm, 2 at {num(dme_2_nm, 1)} nm",
+                f"1 to 2: {hdg(course)}, {num(distance, 1)} nm, no wind"),
     )  # fmt: skip
 
 
@@ -89,7 +89,7 @@ FIX_TO_FIX = Quantity(
         get("distance_nm", "distance", "nm", 0.5, 2, round_to=0.1),
     ),
     methods={EXACT: navigation.fix_to_fix},
-    mental=_fix_mental, exact=_fix_exact, diagram=_fix_picture,
+    mental=_fix_mental, exact=_fix_exact, picture=_fix_picture,
     slips=(
         slip("the way back", "that is the course from the fix to you",
              lambda **given: reciprocal(navigation.fix_to_fix(**given)[0])),

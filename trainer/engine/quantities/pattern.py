@@ -6,9 +6,37 @@ from trainer.engine import pattern
 from trainer.engine.angles import wrap_360
 from trainer.engine.quantities.carrier_sources import CQ_FIGURE, CQ_GLOSSARY, CQ_GROOVE, practice
 from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
+from trainer.engine.quantities.pictures import DOWNWIND_END, GROOVE_WAY, POINTS, TURN_WAY, between
+from trainer.engine.quantities.pictures import pattern as pattern_picture
 from trainer.engine.quantity import EXACT, Input, Quantity
 
 POSITIONS = {180: "the 180", 90: "the 90", 45: "the 45"}
+
+
+def _downwind_picture(brc_deg):
+    return pattern_picture(
+        found=(DOWNWIND_END, POINTS[180]), spots=((between(DOWNWIND_END, POINTS[180]), "D"), ((0.0, 0.35), "B")),
+        title="The pattern from above", legend=(f"B up the BRC {hdg(brc_deg)}", f"D downwind {hdg(brc_deg + 180)}"),
+    )  # fmt: skip
+
+
+def _check_picture(position):
+    point = int(position)
+    wanted = pattern.CHECK_ALTITUDES_FT[point]
+    return pattern_picture(
+        found=TURN_WAY[point], spots=[(at, str(degrees)) for degrees, at in POINTS.items()],
+        title="The check points of the approach turn",
+        legend=(f"{POSITIONS[point]}: " + " to ".join(dict.fromkeys(num(one) for one in wanted)) + " ft",),
+    )  # fmt: skip
+
+
+def _groove_picture(groove_s, groove_nm):
+    return pattern_picture(
+        found=GROOVE_WAY, spots=((between(*GROOVE_WAY), "g"),), title="The groove at the end of the pattern",
+        legend=(f"g the groove, {num(groove_nm, 2)} nm in {num(groove_s, 1)} s",),
+    )  # fmt: skip
+
+
 CLOSURE = give("closure_kn", "closure", "kn", 30, 250)
 
 BREAK_SPACING = Quantity(
@@ -79,7 +107,7 @@ DOWNWIND = Quantity(
              lambda brc_deg: np.where(np.asarray(brc_deg) <= 180, brc_deg + 200, brc_deg - 200)[()]),
         slip("upwind", "that is the BRC itself", lambda brc_deg: wrap_360(brc_deg)),
     ),
-    source=CQ_GLOSSARY,
+    source=CQ_GLOSSARY, picture=_downwind_picture,
 )  # fmt: skip
 
 CHECK_ALTITUDE = Quantity(
@@ -108,7 +136,7 @@ CHECK_ALTITUDE = Quantity(
         slip("not yet descended", "six hundred is the downwind; the descent starts at the 180",
              lambda position: np.asarray(position) * 0.0 + 600, "highest_ft"),
     ),
-    source=CQ_FIGURE,
+    source=CQ_FIGURE, picture=_check_picture,
 )  # fmt: skip
 
 
@@ -139,6 +167,7 @@ GROOVE_DISTANCE = Quantity(
              lambda groove_s, closure_kn: np.asarray(groove_s) / 100.0 * closure_kn / 60),
     ),
     source=CQ_GROOVE,
+    picture=lambda groove_s, closure_kn: _groove_picture(groove_s, pattern.groove_nm(groove_s, closure_kn)),
 )  # fmt: skip
 
 GROOVE_TIME = Quantity(
@@ -161,6 +190,7 @@ GROOVE_TIME = Quantity(
              lambda groove_nm, closure_kn: groove_nm * 6000.0 / np.asarray(closure_kn)),
     ),
     source=CQ_GROOVE,
+    picture=lambda groove_nm, closure_kn: _groove_picture(pattern.groove_s(groove_nm, closure_kn), groove_nm),
 )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import ranges
 from trainer.engine.quantities.entries import get, give, num, slip
-from trainer.engine.quantities.pictures import plain
+from trainer.engine.quantities.pictures import from_the_side
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
 from trainer.model import Source
@@ -44,13 +44,12 @@ def _side(name, value_nm, altitude_ft, *, longest):
     )
 
 
-def _slant_picture(ground, slant, altitude_ft, ascii_only):
-    return plain((
-        "                     * you",
-        f"   {num(slant, 1)} DME    .  |",
-        f"        .        | {num(altitude_ft)} ft",
-        f"   [ ]___________| {num(ground, 1)} nm",
-    ), ascii_only)  # fmt: skip
+def _slant_picture(ground_nm, slant_nm, altitude_ft, found):
+    return from_the_side(
+        ground_nm, altitude_ft, title="Slant range and distance along the surface", found=found,
+        legend=(f"S station, Y you, h {num(altitude_ft)} ft up",
+                f"s {num(slant_nm, 1)} DME, d {num(ground_nm, 1)} nm"),
+    )  # fmt: skip
 
 
 GROUND_RANGE = Quantity(
@@ -64,8 +63,8 @@ GROUND_RANGE = Quantity(
         f"sqrt({num(slant_nm, 1)}^2 - ({num(altitude_ft)} / {FT_PER_NM:,.1f})^2) = "
         f"{num(ranges.ground_range_nm(slant_nm, altitude_ft), 2)} nm",
     ),
-    diagram=lambda slant_nm, altitude_ft, *, ascii_only=False: _slant_picture(
-        ranges.ground_range_nm(slant_nm, altitude_ft), slant_nm, altitude_ft, ascii_only),
+    picture=lambda slant_nm, altitude_ft: _slant_picture(
+        ranges.ground_range_nm(slant_nm, altitude_ft), slant_nm, altitude_ft, "d"),
     slips=(
         slip("added the height", "the slant is the longest side: subtract the squares",
              lambda slant_nm, altitude_ft: np.hypot(slant_nm, altitude_ft / FT_PER_NM)),
@@ -91,8 +90,8 @@ SLANT_RANGE = Quantity(
         f"sqrt({num(ground_nm, 1)}^2 + ({num(altitude_ft)} / {FT_PER_NM:,.1f})^2) = "
         f"{num(ranges.slant_range_nm(ground_nm, altitude_ft), 2)} nm",
     ),
-    diagram=lambda ground_nm, altitude_ft, *, ascii_only=False: _slant_picture(
-        ground_nm, ranges.slant_range_nm(ground_nm, altitude_ft), altitude_ft, ascii_only),
+    picture=lambda ground_nm, altitude_ft: _slant_picture(
+        ground_nm, ranges.slant_range_nm(ground_nm, altitude_ft), altitude_ft, "s"),
     slips=(
         slip("ground for slant", "the DME counts the height as well",
              lambda ground_nm, **_: ground_nm),

@@ -5,6 +5,7 @@ import numpy as np
 from trainer.engine import approach
 from trainer.engine.quantities.carrier_sources import CLIMB_NOTE, LENS, SIXTY_TO_ONE
 from trainer.engine.quantities.entries import get, give, num, slip
+from trainer.engine.quantities.pictures import from_the_side
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
 
@@ -13,17 +14,14 @@ GLIDE_SLOPE = give("glide_slope_deg", "glide slope", "deg", 0.5, 10, take="ship.
 GROUNDSPEED = give("groundspeed_kn", "ground speed", "kn", 1, 700)
 
 
-def slope_picture(distance_nm, glide_slope_deg, ascii_only=False):
+def slope_picture(distance_nm, glide_slope_deg):
     """Return the slope seen from the side, with distance and height."""
-    height = num(float(approach.slope_height_ft(distance_nm, glide_slope_deg)))
-    line, base, up = ("\\", "_", "|") if ascii_only else ("╲", "▁", "│")
-    degree = " deg" if ascii_only else "°"
-    width = 36
-    rows = [f"  {line}  {height} ft"]
-    for step in range(1, 5):
-        rows.append(f"  {up}" + " " * (7 * step) + line)
-    rows.append(f"  {base * width} [deck]  {num(glide_slope_deg, 2)}{degree}")
-    return (*rows, f"   {num(distance_nm, 2)} nm")
+    height = float(approach.slope_height_ft(distance_nm, glide_slope_deg))
+    return from_the_side(
+        distance_nm, height, title="The slope from the side", found="h",
+        legend=(f"S ship, Y you; s slope of {num(glide_slope_deg, 2)}°, drawn steeper",
+                f"d {num(distance_nm, 2)} nm, h {num(height)} ft"),
+    )  # fmt: skip
 
 
 HEIGHT = Quantity(
@@ -42,7 +40,7 @@ HEIGHT = Quantity(
         f"{num(distance_nm, 2)} nm x 6,076 ft x tan {num(glide_slope_deg, 2)}° = "
         f"{num(float(approach.slope_height_ft(distance_nm, glide_slope_deg)))} ft",
     ),
-    diagram=slope_picture,
+    picture=slope_picture,
     slips=(
         slip("300 ft a mile", "that is the three-degree rule; this slope is another",
              lambda distance_nm, glide_slope_deg: np.asarray(distance_nm) * 300.0),

@@ -1,9 +1,11 @@
 """Quantities of the wind triangle in the air."""
 
+import math
+
 from trainer.engine import triangle
 from trainer.engine.angles import reciprocal, turn_deg, wrap_360
+from trainer.engine.quantities import pictures
 from trainer.engine.quantities.entries import TURN_SIDE, choose, get, give, hdg, num, slip
-from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import side, signed, split_line, together, together_lines
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.wind import ahead_and_across_by_share
@@ -64,14 +66,38 @@ def _course_exact(course_deg, tas_kn, wind_from_deg, wind_speed_kn):
     )
 
 
-def _course_picture(course_deg, tas_kn, wind_from_deg, wind_speed_kn, *, ascii_only=False):
-    heading = triangle.heading_and_groundspeed(course_deg, tas_kn, wind_from_deg, wind_speed_kn)[0]
-    return around(
-        (("W", wind_from_deg, 0.6), ("C", course_deg, 1.0), ("H", heading, 0.8)),
-        (f"north up; W wind from {hdg(wind_from_deg)}, C course {hdg(course_deg)}",
-         f"H heading {hdg(heading)}: the nose goes towards the wind"),
-        ascii_only=ascii_only,
+LEAST_WIND = 0.25  # of the airspeed: a weaker wind is drawn stronger, else it is a line and no triangle
+
+
+def _course_picture(course_deg, tas_kn, wind_from_deg, wind_speed_kn):
+    heading, groundspeed, _ = triangle.heading_and_groundspeed(course_deg, tas_kn, wind_from_deg, wind_speed_kn)
+    times = _times(tas_kn, wind_speed_kn)
+    drawn = triangle.heading_and_groundspeed(course_deg, tas_kn, wind_from_deg, times * wind_speed_kn)[0]
+    return _picture(drawn, tas_kn, wind_from_deg, wind_speed_kn, (
+        f"H heading {hdg(heading)}",
+        f"C course {hdg(course_deg)} at {num(groundspeed)} kt: the nose goes towards the wind",
+    ))  # fmt: skip
+
+
+def _track_picture(heading_deg, tas_kn, wind_from_deg, wind_speed_kn):
+    track, groundspeed, _ = triangle.track_and_groundspeed(heading_deg, tas_kn, wind_from_deg, wind_speed_kn)
+    return _picture(heading_deg, tas_kn, wind_from_deg, wind_speed_kn, (
+        f"H heading {hdg(heading_deg)}", f"C track {hdg(track)} at {num(groundspeed)} kt: the wind carries you off",
+    ))  # fmt: skip
+
+
+def _picture(heading_deg, tas_kn, wind_from_deg, wind_speed_kn, words):
+    times = _times(tas_kn, wind_speed_kn)
+    stronger = f", drawn {times} times" if times > 1 else ""
+    return pictures.triangle(
+        (heading_deg, tas_kn), (wind_from_deg + 180, times * wind_speed_kn), letters="HWC", title="The wind triangle",
+        legend=(f"north up; {words[0]}, W wind from {hdg(wind_from_deg)}{stronger}", words[1]),
     )  # fmt: skip
+
+
+def _times(tas_kn, wind_speed_kn):
+    """Return how many times too strong a wind is drawn so that its triangle can be seen."""
+    return max(1, math.floor(LEAST_WIND * tas_kn / wind_speed_kn)) if wind_speed_kn else 1
 
 
 HEADING_FOR_COURSE = Quantity(
@@ -84,7 +110,7 @@ HEADING_FOR_COURSE = Quantity(
         get("correction_deg", "correction, right positive", "deg", 0.5, 2),
     ),
     methods={EXACT: triangle.heading_and_groundspeed, RULE: triangle.heading_and_groundspeed_by_rule},
-    mental=_course_mental, exact=_course_exact, diagram=_course_picture,
+    mental=_course_mental, exact=_course_exact, picture=_course_picture,
     slips=(
         slip("corrected downwind", "you turned away from the wind; the nose goes towards it",
              lambda **given: wrap_360(given["course_deg"] - triangle.heading_and_groundspeed(**given)[2])),
@@ -139,7 +165,7 @@ TRACK_MADE_GOOD = Quantity(
         get("drift_deg", "drift, right positive", "deg", 0.5, 2),
     ),
     methods={EXACT: triangle.track_and_groundspeed},
-    mental=_track_mental, exact=_track_exact,
+    mental=_track_mental, exact=_track_exact, picture=_track_picture,
     slips=(
         slip("drifted into the wind", "the wind pushes you away from where it comes from",
              lambda **given: wrap_360(given["heading_deg"] - triangle.track_and_groundspeed(**given)[2])),

@@ -3,8 +3,9 @@
 import numpy as np
 
 from trainer.engine import arcs, turns
+from trainer.engine.picture import FOUND, Picture, Spot, Stroke
 from trainer.engine.quantities.entries import get, give, num, slip
-from trainer.engine.quantities.pictures import plain
+from trainer.engine.quantities.pictures import ORIGIN, arc, clearing, moved
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
 from trainer.model import Source
@@ -75,6 +76,18 @@ def _radius_exact(speed_kn, bank_deg):
     )
 
 
+def _turn_picture(speed_kn, bank_deg):
+    radius, _, diameter, full_s = turns.turn(speed_kn, bank_deg)
+    half = Stroke(points=arc(ORIGIN, radius, 270, 90), arrow=True)
+    return Picture(
+        title="Half a circle from downwind to the groove",
+        strokes=(half, Stroke(points=(moved(ORIGIN, 270, radius), moved(ORIGIN, 90, radius)), kind=FOUND)),
+        spots=(Spot(at=ORIGIN, words="d"), Spot(at=moved(ORIGIN, 270, radius), words="1"),
+               Spot(at=moved(ORIGIN, 90, radius), words="2")),
+        legend=(f"1 to 2 half a turn in {num(full_s / 2, 1)} s; d across, {num(diameter, 2)} nm",),
+    )  # fmt: skip
+
+
 TURN = Quantity(
     name="turn", title="radius, rate and time of a turn", area="pattern",
     words=("turn radius", "turn diameter", "bank", "rate of turn", "abeam distance", "turn rate", "turn circle"),
@@ -86,7 +99,7 @@ TURN = Quantity(
         get("full_turn_s", "time for 360°", "s", 1, 6, round_to=0.1),
     ),
     methods={EXACT: turns.turn, RULE: turns.turn_by_square, LESS_TWO: turns.turn_less_two},
-    mental=_radius_mental, exact=_radius_exact,
+    mental=_radius_mental, exact=_radius_exact, picture=_turn_picture,
     slips=(
         slip("diameter for radius", "that is the diameter; the radius is half of it",
              lambda **given: turns.turn(**given)[2]),
@@ -282,16 +295,13 @@ def _clearing_exact(speed_kn, bank_deg, turn_deg, hold_s):
     )
 
 
-def _clearing_picture(speed_kn, bank_deg, turn_deg, hold_s, *, ascii_only=False):
+def _clearing_picture(speed_kn, bank_deg, turn_deg, hold_s):
     offset, along = turns.clearing_turn(speed_kn, bank_deg, turn_deg, hold_s)
-    return plain((
-        f"      ^  parallel to the BRC, {num(offset)} ft off",
-        "      |  turn back",
-        f"     /   hold {num(hold_s)} s at {num(turn_deg)}°",
-        f"    /    ({num(along, 1)} nm along the track)",
-        "   |     turn out",
-        "  [ ]    ship, BRC up",
-    ), ascii_only)  # fmt: skip
+    return clearing(
+        side=1, turn_deg=turn_deg, title="The way off the ship's track in a clearing turn",
+        legend=(f"bow up; S ship; 1 hold {num(hold_s)} s at {num(turn_deg)}°",
+                f"2 parallel to the BRC, {num(offset)} ft off after {num(along, 1)} nm"),
+    )  # fmt: skip
 
 
 def _one_turn(speed_kn, bank_deg, turn_deg, hold_s):
@@ -313,7 +323,7 @@ CLEARING_TURN = Quantity(
         get("along_nm", "distance along the track", "nm", 0.05, 0.2, round_to=0.01),
     ),
     methods={EXACT: turns.clearing_turn, RULE: turns.clearing_turn_by_rule},
-    mental=_clearing_mental, exact=_clearing_exact, diagram=_clearing_picture,
+    mental=_clearing_mental, exact=_clearing_exact, picture=_clearing_picture,
     slips=(
         slip("forgot the turns", "the turns out and back move you over as well",
              lambda speed_kn, turn_deg, hold_s, **_: speed_kn / 3600 * hold_s * np.sin(np.radians(turn_deg))

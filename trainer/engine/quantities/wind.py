@@ -1,11 +1,14 @@
 """Quantities of the wind aboard: over the deck, down the bow, across the angle, the course that makes it."""
 
+import math
+
 import numpy as np
 
 from trainer.engine import wind
 from trainer.engine.angles import reciprocal, turn_deg, wrap_360
+from trainer.engine.picture import FOUND, Picture, Spot
 from trainer.engine.quantities.entries import get, give, hdg, num, slip, verdict
-from trainer.engine.quantities.pictures import around
+from trainer.engine.quantities.pictures import ORIGIN, arrow, between, line, moved, triangle
 from trainer.engine.quantities.wind_words import (
     across_and_ahead,
     side,
@@ -67,14 +70,13 @@ def _deck_exact(ship_course_deg, ship_speed_kn, wind_from_deg, wind_speed_kn):
     )
 
 
-def _deck_picture(ship_course_deg, ship_speed_kn, wind_from_deg, wind_speed_kn, *, ascii_only=False):
+def _deck_picture(ship_course_deg, ship_speed_kn, wind_from_deg, wind_speed_kn):
     speed, off, _ = wind.wind_over_deck(ship_course_deg, ship_speed_kn, wind_from_deg, wind_speed_kn)
     true_off = turn_deg(ship_course_deg, wind_from_deg)
-    return around(
-        (("T", true_off, 1.0), ("F", off, 0.7)),
-        (f"bow up; T true wind {signed(true_off)} {num(wind_speed_kn)} kt",
-         f"F felt {signed(off)} {num(speed)} kt; never further aft than T"),
-        centre="^", ascii_only=ascii_only,
+    return triangle(
+        (true_off + 180, wind_speed_kn), (180, ship_speed_kn), letters="TSF", title="Wind over the deck",
+        legend=(f"bow up; T true wind {signed(true_off)} {num(wind_speed_kn)} kt, S ship's own {num(ship_speed_kn)} kt",
+                f"F felt {signed(off)} {num(speed)} kt; never further aft than T"),
     )  # fmt: skip
 
 
@@ -88,7 +90,7 @@ WIND_OVER_DECK = Quantity(
         get("felt_from_deg", "felt from", "heading", 1, 5),
     ),
     methods={EXACT: wind.wind_over_deck},
-    mental=_deck_mental, exact=_deck_exact, diagram=_deck_picture,
+    mental=_deck_mental, exact=_deck_exact, picture=_deck_picture,
     slips=(
         slip("wind direction as where it goes", "a wind is named by where it comes from; you used where "
                                                 "it goes",
@@ -164,12 +166,19 @@ def _angle_exact(wind_over_deck_kn, relative_wind_deg, deck_angle_deg, limit_kn)
     )
 
 
-def _angle_picture(wind_over_deck_kn, relative_wind_deg, deck_angle_deg, limit_kn, *, ascii_only=False):
-    return around(
-        (("A", -deck_angle_deg * 2, 1.0), ("W", relative_wind_deg, 0.8)),
-        (f"bow up; A the angle, {num(deck_angle_deg, 1)}° left (drawn double)",
-         f"W wind {signed(relative_wind_deg)} of the bow: measure it from A"),
-        centre="^", ascii_only=ascii_only,
+def _angle_picture(wind_over_deck_kn, relative_wind_deg, deck_angle_deg, limit_kn):
+    angle, across = -float(deck_angle_deg), float(relative_wind_deg + deck_angle_deg)
+    start = moved(ORIGIN, relative_wind_deg, wind_over_deck_kn)
+    foot = moved(ORIGIN, angle, wind_over_deck_kn * math.cos(math.radians(across)))
+    hull = max(float(wind_over_deck_kn), 1.0)
+    deck = line((0.0, -hull / 2), (0.0, hull)), line(ORIGIN, moved(ORIGIN, angle, hull))
+    return Picture(
+        title="The wind down and across the landing area",
+        strokes=(*deck, arrow(foot, ORIGIN, FOUND), arrow(start, foot, FOUND), arrow(start, ORIGIN)),
+        spots=(Spot(at=between(start, ORIGIN), words="W"), Spot(at=between(foot, ORIGIN), words="A"),
+               Spot(at=between(start, foot), words="X")),
+        legend=(f"bow up; W wind {signed(relative_wind_deg)} of the bow; A down the angle",
+                f"(the angle is {num(deck_angle_deg, 1)}° left: measure from it); X across"),
     )  # fmt: skip
 
 
@@ -187,7 +196,7 @@ ANGLE_CROSSWIND = Quantity(
         verdict("limit", "against the limit", {1: "inside", -1: "over"}),
     ),
     methods={EXACT: wind.angle_wind, RULE: wind.angle_wind_by_share},
-    mental=_angle_mental, exact=_angle_exact, diagram=_angle_picture,
+    mental=_angle_mental, exact=_angle_exact, picture=_angle_picture,
     slips=(
         slip("measured from the bow", "you measured from the BRC; the landing area points left of it",
              lambda wind_over_deck_kn, relative_wind_deg, **_: wind.wind_down_the_bow(
@@ -233,14 +242,14 @@ def _felt_exact(ship_course_deg, ship_speed_kn, relative_wind_deg, wind_over_dec
     )
 
 
-def _felt_picture(ship_course_deg, ship_speed_kn, relative_wind_deg, wind_over_deck_kn, *, ascii_only=False):
+def _felt_picture(ship_course_deg, ship_speed_kn, relative_wind_deg, wind_over_deck_kn):
     direction, speed = wind.true_wind(ship_course_deg, ship_speed_kn, relative_wind_deg, wind_over_deck_kn)
     off = turn_deg(ship_course_deg, direction)
-    return around(
-        (("T", off, 1.0), ("F", relative_wind_deg, 0.7)),
-        (f"bow up; F felt {signed(relative_wind_deg)} {num(wind_over_deck_kn)} kt",
-         f"T true {signed(off)} {num(speed)} kt: always further aft than F"),
-        centre="^", ascii_only=ascii_only,
+    return triangle(
+        (relative_wind_deg + 180, wind_over_deck_kn), (0, ship_speed_kn), letters="FST",
+        title="The true wind from the wind felt",
+        legend=(f"bow up; F felt {signed(relative_wind_deg)} {num(wind_over_deck_kn)} kt, less S ship's own",
+                f"T true {signed(off)} {num(speed)} kt: always further aft than F"),
     )  # fmt: skip
 
 
@@ -258,7 +267,7 @@ TRUE_WIND = Quantity(
         get("true_wind_kn", "true wind", "kn", 0.5, 2),
     ),
     methods={EXACT: wind.true_wind},
-    mental=_felt_mental, exact=_felt_exact, diagram=_felt_picture,
+    mental=_felt_mental, exact=_felt_exact, picture=_felt_picture,
     slips=(
         slip("added the ship's way", "you added the ship's way; it is in the felt wind already, take it off",
              lambda ship_course_deg, **given: wind.true_wind(

@@ -1,11 +1,14 @@
 """Quantities of the ship's course for a wanted wind: both courses that make it, the usable one first."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from trainer.engine import wind
 from trainer.engine.angles import turn_deg, wrap_360
+from trainer.engine.picture import Spot
 from trainer.engine.quantities.entries import get, give, hdg, num, slip
-from trainer.engine.quantities.pictures import around
+from trainer.engine.quantities.pictures import ORIGIN, between, line, moved, triangle
 from trainer.engine.quantities.wind import BOARD, DECK_ANGLE, WIND_FROM
 from trainer.engine.quantities.wind_words import side, signed
 from trainer.engine.quantity import EXACT, Quantity
@@ -53,15 +56,18 @@ def _exact(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
     )
 
 
-def _picture(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg, *, ascii_only=False):
+def _picture(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
     course, speed, other, other_speed = wind.wanted_wind(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg)
-    return around(
-        (("W", wind_from_deg, 1.0), ("2", other, 0.8), ("1", course, 0.8)),
-        (f"north up; W true wind from {hdg(wind_from_deg)}",
-         f"1 steam {hdg(course)} at {num(speed)} kt, into the wind",
-         f"2 or {hdg(other)} at {num(other_speed)} kt, away from it"),
-        ascii_only=ascii_only,
+    blown = moved(ORIGIN, wind_from_deg + 180, wind_speed_kn)
+    away = moved(blown, other + 180, other_speed)
+    drawn = triangle(
+        (wind_from_deg + 180, wind_speed_kn), (course + 180, speed), letters="W1F",
+        more=(line(blown, away), line(ORIGIN, away)), title="True wind and own wind make the wind felt",
+        legend=(f"north up; W true wind from {hdg(wind_from_deg)}; F felt, {num(wanted_kn)} kt",
+                f"1 own wind: steam {hdg(course)} at {num(speed)} kt, into the wind",
+                f"2 or {hdg(other)} at {num(other_speed)} kt, away from it"),
     )  # fmt: skip
+    return replace(drawn, spots=(*drawn.spots, Spot(at=between(blown, away), words="2")))
 
 
 def _angled(function):
@@ -124,7 +130,7 @@ WANTED_WIND = Quantity(
     ),
     results=RESULTS,
     methods={EXACT: wind.wanted_wind},
-    mental=_mental, exact=_exact, diagram=_picture,
+    mental=_mental, exact=_exact, picture=_picture,
     slips=_slips(lambda given: given["relative_wind_deg"], "you turned to the wrong side of the wind"),
     source=BOARD,
 )  # fmt: skip
@@ -135,7 +141,7 @@ RECOVERY_COURSE = Quantity(
     inputs=(WIND_FROM, WIND_SPEED, WANTED, DECK_ANGLE),
     results=RESULTS,
     methods={EXACT: wind.recovery_course},
-    mental=_angled(_mental), exact=_angled(_exact), diagram=_angled(_picture),
+    mental=_angled(_mental), exact=_angled(_exact), picture=_angled(_picture),
     slips=_slips(
         lambda given: -given["deck_angle_deg"],
         "you turned left of the wind; the angle is on the left, so the bow goes right of the wind",

@@ -7,10 +7,13 @@ import re
 
 from trainer.drills import grading, worked_solution
 from trainer.engine import display
+from trainer.engine.picture import as_record
 from trainer.engine.units import UNITS
 from trainer.errors import TrainerError
 from trainer.model import Question
 
+# What comes of a review whose drill is another now.
+_CHANGED = (TrainerError, KeyError, ValueError, TypeError, AttributeError, IndexError)
 _COMMON = {"instead", "answer", "taken", "whatever", "where", "which", "there", "their", "every", "other", "added"}
 
 
@@ -96,13 +99,24 @@ def question_of(review, drill):
 
 
 def worked(review, drill, library):
-    """Return the lines of the worked solution, [] where the deck has changed so that there is none."""
+    """Return the lines of the worked solution without its picture, [] where the deck has changed too much."""
     if review.mode == "debrief":  # nobody drew numbers
         return []
     try:
-        return worked_solution.worked(question_of(review, drill), drill, library)
-    except (TrainerError, KeyError, ValueError, TypeError, AttributeError, IndexError):
+        return worked_solution.worked(question_of(review, drill), drill, library, drawn=False)
+    except _CHANGED:
         return []
+
+
+def picture(review, drill, library):
+    """Return the record of the picture that belongs to the worked solution, None where there is none."""
+    if review.mode == "debrief" or drill.kind != "computed":
+        return None
+    try:
+        found = worked_solution.picture(question_of(review, drill), drill, library)
+    except _CHANGED:
+        return None
+    return as_record(found) if found else None
 
 
 def slipped_line(lines, words):

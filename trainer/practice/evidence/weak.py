@@ -64,6 +64,7 @@ def _weak(drill, now, chance, history, store, library, answers):
         "wrong": [_wrong(review, drill, answers) for review in telling],
         "example": example.question,
         "worked": lines,
+        "picture": retold.picture(example, drill, library),
         "slipped_at": retold.slipped_line(lines, pattern["words"]) if pattern and drill.kind == "computed" else None,
     }
 
