@@ -49,8 +49,8 @@ def _clearing_picture(brc_deg, side, turn_deg):
     way = "bow catapult, turn right" if side > 0 else "waist catapult, turn left"
     return clearing(
         side=side, turn_deg=turn_deg, title="The clearing turn",
-        legend=(f"bow up; S {way} from BRC {hdg(brc_deg)} to 1 {hdg(out)}",
-                f"2 {hdg(after)} again, parallel to the BRC"),
+        legend=(f"bow up; S ship on BRC {hdg(brc_deg)}; {way}",
+                f"1 {hdg(out)}, 2 {hdg(after)} again, parallel to the BRC"),
     )  # fmt: skip
 
 
