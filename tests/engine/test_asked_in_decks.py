@@ -17,6 +17,8 @@ ONLY_COMPUTED = {
     "geopotential_altitude": "a step of reading tables in metres, no number of the air",
     "isa_geometric": "for reading tables in geometric metres; drilled by pressure altitude",
     "magnetic_variation": "needs the world magnetic model; drilled as applying a variation",
+    "moon_light": "needs an almanac; nobody works it out in the head",
+    "moon_times": "needs an almanac; drilled as moonrise from the days since full moon",
     "sun_position": "needs an almanac; nobody works it out in the head",
     "sun_times": "needs an almanac; the Case rules are drilled from its times",
     "twilight": "needs an almanac; nobody works it out in the head",

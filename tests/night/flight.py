@@ -36,15 +36,15 @@ def blown(wind):
 def heading_along(course_deg, tas_kn, drift):
     """Return the heading whose track over what drifts past by ``drift`` (east, north) is the course: by trial."""
     across = vector(course_deg + 90, 1)
-    low, high = course_deg - 60, course_deg + 60
+    drifted = drift[0] * across[0] + drift[1] * across[1]
+    low, high = -60.0, 60.0  # off the course
     for _ in range(30):
         middle = (low + high) / 2
-        moved = [air + gone for air, gone in zip(vector(middle, tas_kn), drift, strict=True)]
-        if moved[0] * across[0] + moved[1] * across[1] < 0:
+        if tas_kn * math.sin(math.radians(middle)) + drifted < 0:
             low = middle
         else:
             high = middle
-    return (low + high) / 2
+    return course_deg + (low + high) / 2
 
 
 class Flight:

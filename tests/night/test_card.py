@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from trainer.errors import DeckError, UsageError
-from trainer.practice.night import card, card_why, kept_card
+from trainer.practice.night import card, card_why, kept_card, moon_tonight
 from trainer.practice.night.evening import tonight, tonight_file
 from trainer.practice.night.kept_card import KeptCard
 from trainer.terminal import brief
@@ -273,3 +273,28 @@ def test_a_card_that_is_damaged_is_no_card_or_what_is_left_of_it(store, home, da
     store.set_setting(kept_card.SETTING, damaged)
     found = kept_card.last(home)
     assert found is None or found.given == {}
+
+
+def _moon(made):
+    return [row.text for section in made.sections for row in section.rows if row.label == "moon"]
+
+
+def test_the_card_of_a_night_tells_the_moon_and_that_of_a_day_does_not(library):
+    """It rises at 03:06 on the 5th (`moon_times`), and is new on the 9th at 00:52 UT."""
+    (text,) = _moon(_made(library))
+    until, lit = re.fullmatch(r"down until (\d\d:\d\d), (\d+) % lit", text).groups()
+    assert until == "03:06" and 10 <= int(lit) <= 25
+    assert _moon(_made(library, launch=600.0, push=700.0, ceiling=5000.0)) == []
+
+
+def test_after_midnight_the_moon_is_that_of_the_next_day(library):
+    (late,) = _moon(_made(library, launch=1380.0, push=40.0, angels=6.0))
+    assert late.startswith("down until 03:06")
+    assert moon_tonight.told(library, DAY, 1500.0) == moon_tonight.told(library, DAY + datetime.timedelta(1), 60.0)
+
+
+def test_a_ship_without_a_position_has_no_moon(library):
+    nowhere = replace(
+        library, values={name: value for name, value in library.values.items() if name != "ship.latitude_deg"}
+    )
+    assert _moon(card.make(_filled(nowhere, push=1310.0), nowhere)) == []

@@ -9,20 +9,14 @@ Sources: USNO definitions (centre at a zenith distance of 90 degrees 50 minutes;
 degrees below the horizon) through the library ephem; refraction after NREL/TP-560-34302, equation 42.
 """
 
-from datetime import date
-
 import numpy as np
 
+from trainer.engine.almanac import MINUTES_PER_DAY, checked, midnight_day, observer_at
 from trainer.engine.angles import wrap_360
 from trainer.engine.domain import inside, require
-from trainer.errors import DomainError
 
 TWILIGHTS = {6: "civil", 12: "nautical", 18: "astronomical"}  # degrees of the sun below the horizon
-MINUTES_PER_DAY = 1440.0
 NIGHT_MARGIN_MIN = 30.0  # NAVEDTRA 14342A, note to Table 11-4
-FIRST_YEAR, LAST_YEAR = 1900, 2100
-# ephem counts days from noon of 31 December 1899.
-_EPHEM_EPOCH = date(1899, 12, 31).toordinal() + 0.5
 # By definition the sun's centre is 50 minutes down (34 refraction, 16 semidiameter) as seen from the middle
 # of the earth; the library looks from its surface, where the sun is another 8.8 seconds (its parallax) lower.
 _HORIZON = "-0:50:08.8"
@@ -34,7 +28,7 @@ def sun_times(year, month, day, latitude_deg, longitude_deg, utc_offset_h):
 
     Raises ``DomainError`` where the sun does not rise or set on that date.
     """
-    places = _check(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
+    places = checked(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
     rise, noon, sets = np.vectorize(_sun_times, otypes=[float] * 3)(*places)
     return rise[()], noon[()], sets[()]
 
@@ -45,7 +39,7 @@ def twilight_times(year, month, day, latitude_deg, longitude_deg, utc_offset_h, 
     Raises ``DomainError`` where it does not get that dark, or not that light.
     """
     require(np.isin(np.asarray(twilight, dtype=float), tuple(TWILIGHTS)), "twilight is 6, 12 or 18 degrees")
-    places = _check(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
+    places = checked(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
     dawn, dusk = np.vectorize(_twilight, otypes=[float] * 2)(*places, twilight)
     return dawn[()], dusk[()]
 
@@ -66,7 +60,7 @@ def night(sunset_clock, sunrise_clock):
 
 def night_at(year, month, day, latitude_deg, longitude_deg, utc_offset_h):
     """Return (night begins that evening, night ends the next morning) for the Case rules at a place."""
-    places = _check(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
+    places = checked(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
     sets = np.vectorize(lambda *place: _sun_times(*place)[2], otypes=[float])(*places)
     rises = np.vectorize(lambda *place: _sun_times(*place, later_days=1)[0], otypes=[float])(*places)
     return night(np.mod(sets, MINUTES_PER_DAY)[()], np.mod(rises, MINUTES_PER_DAY)[()])
@@ -85,7 +79,7 @@ def position(
     inside("elevation", elevation_m, -500, 12_000)
     inside("pressure", pressure_hpa, 0, 1_100)
     inside("temperature", temperature_c, -100, 60)
-    places = _check(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
+    places = checked(year, month, day, latitude_deg, longitude_deg, utc_offset_h)
     altitude, azimuth = np.vectorize(_position, otypes=[float] * 2)(*places, local_clock, elevation_m)
     altitude = altitude + refraction_deg(altitude, pressure_hpa, temperature_c)
     return altitude, wrap_360(azimuth), 90 - altitude
@@ -102,38 +96,6 @@ def refraction_deg(altitude_deg, pressure_hpa, temperature_c):
     bend = 1.02 / (60 * np.tan(np.radians(safe + 10.3 / (safe + 5.11))))
     scale = np.asarray(pressure_hpa, dtype=float) / 1010 * 283 / (273 + np.asarray(temperature_c, dtype=float))
     return np.where(up, bend * scale, 0.0)[()]
-
-
-def _check(year, month, day, latitude_deg, longitude_deg, utc_offset_h):
-    for name, value, low, high in (
-        ("year", year, FIRST_YEAR, LAST_YEAR),
-        ("month", month, 1, 12),
-        ("day", day, 1, 31),
-    ):
-        inside(name, value, low, high)
-        require(np.asarray(value, dtype=float) % 1 == 0, f"the {name} is a whole number")
-    inside("latitude", latitude_deg, -90, 90)
-    inside("longitude", longitude_deg, -360, 360)
-    inside("hours ahead of UTC", utc_offset_h, -14, 14)
-    return year, month, day, latitude_deg, longitude_deg, utc_offset_h
-
-
-def _midnight(year, month, day, utc_offset_h):
-    """Return local midnight as the library counts days."""
-    try:
-        ordinal = date(int(year), int(month), int(day)).toordinal()
-    except ValueError:
-        raise DomainError(f"there is no {int(day)}. of month {int(month)} in {int(year)}") from None
-    return ordinal - _EPHEM_EPOCH - float(utc_offset_h) / 24
-
-
-def _observer(latitude_deg, longitude_deg, horizon):
-    import ephem
-
-    observer = ephem.Observer()
-    observer.lat, observer.lon = np.radians(float(latitude_deg)), np.radians(float(longitude_deg))
-    observer.pressure, observer.elevation, observer.horizon = 0, 0, horizon
-    return observer
 
 
 def _noon(observer, midnight):
@@ -166,16 +128,16 @@ def _around(observer, noon):
 
 
 def _sun_times(year, month, day, latitude_deg, longitude_deg, utc_offset_h, later_days=0):
-    midnight = _midnight(year, month, day, utc_offset_h) + later_days
-    observer = _observer(latitude_deg, longitude_deg, _HORIZON)
+    midnight = midnight_day(year, month, day, utc_offset_h) + later_days
+    observer = observer_at(latitude_deg, longitude_deg, _HORIZON)
     noon = _noon(observer, midnight)
     rise, sets = _around(observer, noon)
     return tuple((instant - midnight) * MINUTES_PER_DAY for instant in (rise, noon, sets))
 
 
 def _twilight(year, month, day, latitude_deg, longitude_deg, utc_offset_h, twilight):
-    midnight = _midnight(year, month, day, utc_offset_h)
-    observer = _observer(latitude_deg, longitude_deg, str(-int(twilight)))
+    midnight = midnight_day(year, month, day, utc_offset_h)
+    observer = observer_at(latitude_deg, longitude_deg, str(-int(twilight)))
     dawn, dusk = _around(observer, _noon(observer, midnight))
     return (dawn - midnight) * MINUTES_PER_DAY, (dusk - midnight) * MINUTES_PER_DAY
 
@@ -183,8 +145,8 @@ def _twilight(year, month, day, latitude_deg, longitude_deg, utc_offset_h, twili
 def _position(year, month, day, latitude_deg, longitude_deg, utc_offset_h, local_clock, elevation_m):
     import ephem
 
-    observer = _observer(latitude_deg, longitude_deg, "0")
+    observer = observer_at(latitude_deg, longitude_deg, "0")
     observer.elevation = float(elevation_m)
-    observer.date = _midnight(year, month, day, utc_offset_h) + float(local_clock) / MINUTES_PER_DAY
+    observer.date = midnight_day(year, month, day, utc_offset_h) + float(local_clock) / MINUTES_PER_DAY
     sun = ephem.Sun(observer)
     return np.degrees(float(sun.alt)), np.degrees(float(sun.az))

@@ -26,6 +26,7 @@ from trainer.engine.quantities import (
     loading,
     marshal,
     meeting,
+    moon,
     navigation,
     pattern,
     ranges,
@@ -44,7 +45,7 @@ QUANTITIES = {
     for module in (
         loading, launch, departure, marshal, holding, approach, slope,
         pattern, grades, fuel, bingo, reach, calls,
-        atmosphere, airspeed, sun, earth, beacon, balance, conversion,
+        atmosphere, airspeed, sun, moon, earth, beacon, balance, conversion,
         wind, wind_course, triangle, turns, arcs, navigation, steering, descent, ranges, encounter, meeting,
     )
     for quantity in module.QUANTITIES

@@ -47,6 +47,18 @@ SUN_TIMES = Source(
     section="zenith distance 90°50′; centre 6, 12 and 18 degrees down",
     status="published",
 )
+MOON_TIMES = Source(
+    text="U.S. Naval Observatory, definitions of rise, set and phases of the moon",
+    section="upper limb, 34′ of refraction; the library ephem",
+    status="published",
+)
+MOON_RULE = Source(
+    text="Astronomy Lab (Lumen Learning, with images of the U.S. Naval Observatory)",
+    section="1.4 Moonrise, Moonset: the full moon rises at sunset, the third quarter at midnight",
+    url="https://phys.libretexts.org/Courses/Lumen_Learning/Book%3A_Astronomy_Lab_(Lumen)/"
+    "01%3A_Sunrise_Sunset_Moonrise_and_Moonset/1.04%3A_Moonrise_Moonset",
+    status="secondary",
+)
 SUN_POSITION = Source(
     text="NREL/TP-560-34302, Solar Position Algorithm for Solar Radiation Applications",
     section="refraction: equation 42",

@@ -4,13 +4,13 @@ from datetime import date
 
 import numpy as np
 
-from trainer.engine import sun
+from trainer.engine import almanac, sun
 from trainer.engine.quantities.air_sources import CASE_NIGHT, SUN_POSITION, SUN_TIMES
 from trainer.engine.quantities.entries import choose, clock, get, give, num, slip
 from trainer.engine.quantity import EXACT, Quantity
 
 DATE = (
-    give("year", "year", "count", sun.FIRST_YEAR, sun.LAST_YEAR),
+    give("year", "year", "year", almanac.FIRST_YEAR, almanac.LAST_YEAR),
     give("month", "month", "count", 1, 12),
     give("day", "day of the month", "count", 1, 31),
 )

@@ -6,6 +6,7 @@ from trainer.engine import display
 from trainer.engine.units import UNITS
 from trainer.errors import DomainError
 from trainer.frozen import frozen
+from trainer.practice.night import moon_tonight
 from trainer.practice.night.evening.noted import NotedNight
 from trainer.practice.night.evening.numbers import NUMBERS, clock, result_of
 from trainer.practice.night.evening.tonight import VALUES, Filled
@@ -172,11 +173,20 @@ def _approach(b):
     return (
         *b.row("closing", "closing the ship"), *b.row("platform"), *b.row("level_off", "level at"),
         *b.row("tip_over", "glide slope at"), *b.given("on the ball", lambda: say(clock(night.ball_clock), "clock")),
+        *_moon(b),
         *b.row("downwind", "downwind"), *b.row("break_spacing", "break spacing"),
         *b.row("angle_wind"), *b.row("angle_crosswind", "across it, right +"),
         *b.row("landing_weight", "weight on the ball"), *b.row("on_speed", "on-speed"), *b.row("closure"),
         *b.row("sink_rate", "sink rate"),
     )  # fmt: skip
+
+
+def _moon(b):
+    """Return the row of the moon at the recovery, () by day or where the ship's file has no position."""
+    night, day = b.night, b.tonight.day
+    if not night.is_dark(night.push_clock) or not moon_tonight.has_place(night.library, day):
+        return ()
+    return b.given("moon", lambda: moon_tonight.told(night.library, day, night.ball_clock))
 
 
 def _ladder(b):

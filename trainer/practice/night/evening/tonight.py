@@ -173,9 +173,13 @@ PAIRS = {
 
 @frozen
 class Filled:
-    """All values of tonight.  ``roots`` are {name: assumed values that it rests on}; () for one that was given."""
+    """All values of the night of ``day``.
+
+    ``roots`` are {name: assumed values that it rests on}; () for one that was given.
+    """
 
     values: dict[str, float]
+    day: datetime.date
     given: frozenset[str] = frozenset()
     whence: dict[str, str] = field(default_factory=dict)
     roots: dict[str, frozenset[str]] = field(default_factory=dict)
@@ -206,7 +210,7 @@ def filled(given: Mapping[str, float], library: Library, day: datetime.date) -> 
             roots[value.name] = frozenset().union(*(roots[name] for name in value.follows))
         else:
             roots[value.name] = frozenset((value.name,))
-    return Filled(values=values, given=frozenset(given), whence=whence, roots=roots)
+    return Filled(values=values, day=day, given=frozenset(given), whence=whence, roots=roots)
 
 
 def scenario_of(values: Mapping[str, float], library: Library) -> Scenario:

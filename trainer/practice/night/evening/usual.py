@@ -81,14 +81,24 @@ def sunset(given, library, day):
     return _sun(library, day, "sunset_clock", DUSK_CLOCK)
 
 
-def _sun(library, day, result, otherwise):
+def day_and_place(library, day):
+    """Return date, position of the ship and the time zone of her longitude as the almanac takes them.
+
+    None where her file has no position.
+    """
     place = [library.values.get(f"ship.{name}_deg") for name in ("latitude", "longitude")]
     if None in place:
-        return Taken(value=otherwise)
-    inputs = {
+        return None
+    return {
         "year": float(day.year), "month": float(day.month), "day": float(day.day),
         "latitude_deg": place[0], "longitude_deg": place[1], "utc_offset_h": float(math.floor(place[1] / 15 + 0.5)),
     }  # fmt: skip
+
+
+def _sun(library, day, result, otherwise):
+    inputs = day_and_place(library, day)
+    if inputs is None:
+        return Taken(value=otherwise)
     try:
         clock = float(QUANTITIES["sun_times"].compute(inputs)[result])
     except DomainError:  # the sun does not set there
