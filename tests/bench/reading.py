@@ -2,16 +2,20 @@
 
 Every call in thirty draws, right in every form and with one thing wrong; the texts of all authors for the steps of all
 flows; every step with another thing of the trade in it.  Exit code 1 where less is kept than what is promised.
+
+``--set FILE`` runs the texts of an author who saw only the official wording (``tests.reading.fresh_set`` tells the form
+of the file), ``--blank KIND`` prints such a file to be filled in.
 """
 
 import argparse
 import sys
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
 
 import pytest
 
-from tests.reading import calls_varied, held_back, test_exchanged, test_two_thousand
+from tests.reading import calls_varied, fresh_set, held_back, test_exchanged, test_two_thousand
 from trainer.decks import library as libraries
 
 DRAWS = 30
@@ -24,11 +28,20 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--draws", type=int, default=DRAWS)
     parser.add_argument("--questions", action="store_true", help="two thousand questions of every drill instead")
+    parser.add_argument("--set", type=Path, metavar="FILE", help="texts of one author instead")
+    parser.add_argument("--blank", choices=fresh_set.BLANKS, help="print a set to be filled in")
+    parser.add_argument("--seed", default="1", help="of a blank set")
     options = parser.parse_args()
     if options.questions:
         test_two_thousand.DRAWS = 2_000
         return not pytest.main(["-q", "-p", "no:cacheprovider", test_two_thousand.__file__])
     library = libraries.load()
+    if options.blank:
+        return not print(fresh_set.blank(options.blank, library, seed=options.seed), end="")
+    if options.set:
+        found = fresh_set.read_set(options.set, library)
+        print("\n".join(fresh_set.lines_of(found)))
+        return fresh_set.is_kept(found)
     calls = sweep_of_calls(library, options.draws)
     told("calls made", calls)
     flows = [one for one in library.drills.values() if one.kind == "flow"]

@@ -3,7 +3,6 @@
 Thirty draws of every call are swept by ``python -m tests.bench.reading``; here it is one.
 """
 
-import re
 import tomllib
 from collections import Counter
 from pathlib import Path
@@ -11,8 +10,9 @@ from pathlib import Path
 import pytest
 
 from tests.reading.calls_varied import made, swept, taken_for
+from tests.reading.fresh_set import filled
 from trainer.decks import library as libraries
-from trainer.drills import calls, grading, questions
+from trainer.drills import grading, questions
 from trainer.errors import AnswerError
 from trainer.reading.calls.tokens import Number, tokens_of
 from trainer.reading.calls.understood import Part, understand
@@ -46,12 +46,6 @@ def test_calls_as_pilots_may_make_them(shipped, drill_id):
             for text in BLIND[drill_id][wanted]:
                 typed = filled(text, drill, question)
                 assert taken_for(typed, question, drill, shipped) == wanted, typed
-
-
-def filled(text, drill, question):
-    """Return ``text`` with the drawn values: {name} as it is written, {name!} as it is spoken."""
-    spoken = re.sub(r"\{(\w+)!\}", lambda name: calls.said("{" + name[1] + "}", drill, question.inputs), text)
-    return calls.filled(spoken, drill, question.inputs)
 
 
 def call(text, **ways):
