@@ -17,7 +17,7 @@ speed_kn = 20.5
 [table.trim]
 kind = "step"
 low = 30000
-rows = [[44000, 16], [48000, 17]]
+rows = [[41000, 6.5], [46000, 8]]
 unit = "trim"
 source = "invented"
 status = "invented"
@@ -50,7 +50,7 @@ def test_a_sound_file(ship):
     assert file.faults == []
     assert (file.kind, file.title, file.invented) == ("ship", "Mine", "It is invented.")
     assert file.values == {"deck_angle_deg": 9.0, "speed_kn": 20.5}
-    assert [float(file.tables["trim"](weight)) for weight in (30_000, 44_000, 44_001)] == [16, 16, 17]
+    assert [float(file.tables["trim"](weight)) for weight in (30_000, 41_000, 41_001)] == [6.5, 6.5, 8]
     assert float(file.tables["bingo"](40)) == 2050
     assert file.tables["trim"].name == "ship.trim"
     assert file.units == {"trim": "trim", "bingo": "lb"}
@@ -68,12 +68,12 @@ FAULTS = [
     ('kind = "step"', 'kind = "steps"', ['11: : "steps" is no kind; did you mean "step"?']),
     ("low = 30000\n", "", ['"low" is missing']),
     ("low = 30000", "low = 45000", ["must rise from row to row"]),
-    ("[[44000, 16], [48000, 17]]", "[[48000, 16], [44000, 17]]", ["must rise from row to row"]),
-    ("[[44000, 16], [48000, 17]]", "[]", ["there is no row"]),
-    ("[[44000, 16], [48000, 17]]", "[[44000, 16],\n[48000]]", ["14: : row 2 must be two numbers"]),
-    ("[[44000, 16], [48000, 17]]", "[7, [48000, 17]]", ["13: : row 1 must be two numbers"]),
-    ("[[44000, 16], [48000, 17]]", '[[44000, "16"]]', ['"16" must be a number']),
-    ("[[44000, 16], [48000, 17]]", "[[44000, inf]]", ["inf is not a finite number"]),
+    ("[[41000, 6.5], [46000, 8]]", "[[46000, 6.5], [41000, 8]]", ["must rise from row to row"]),
+    ("[[41000, 6.5], [46000, 8]]", "[]", ["there is no row"]),
+    ("[[41000, 6.5], [46000, 8]]", "[[41000, 6.5],\n[48000]]", ["14: : row 2 must be two numbers"]),
+    ("[[41000, 6.5], [46000, 8]]", "[7, [46000, 8]]", ["13: : row 1 must be two numbers"]),
+    ("[[41000, 6.5], [46000, 8]]", '[[41000, "6"]]', ['"6" must be a number']),
+    ("[[41000, 6.5], [46000, 8]]", "[[41000, inf]]", ["inf is not a finite number"]),
     ('unit = "lb"', 'unit = "pounds"', ['"pounds" is no unit; did you mean "lb"?']),
     ('status = "invented"\n\n[table.bingo]', "\n[table.bingo]", ['"status" is missing']),
     ('kind = "interpolated"', 'kind = "interpolated"\nlow = 3', ['unknown key "low"']),
@@ -99,3 +99,14 @@ def test_the_folder_tells_the_kind(tmp_path, monkeypatch):
     (tmp_path / "ships").mkdir()
     monkeypatch.chdir(tmp_path / "ships")
     assert kind_of("a.toml") == "ship"
+
+
+def test_a_file_tells_what_it_is_called_on_the_radio(ship):
+    assert ship(SHIP).called == "Mine"
+    assert ship(SHIP.replace("format = 1", 'format = 1\ncalled = "Old Ferry"')).called == "Old Ferry"
+
+
+@pytest.mark.parametrize("unit", ["trim", "deg nose down", "units nose up", "units nose down"])
+def test_a_trim_table_hands_its_unit_to_what_is_read_from_it(ship, unit):
+    file = ship(SHIP.replace('unit = "trim"', f'unit = "{unit}"'))
+    assert (file.faults, file.units["trim"], file.tables["trim"].unit) == ([], unit, unit)

@@ -7,7 +7,7 @@ from trainer.decks.formula import LONGEST, compile_formula
 from trainer.engine.tables import StepTable
 from trainer.errors import DomainError, FormulaError
 
-TABLES = {"airframe.trim": StepTable(low=30_000, upto=(44_000, 48_000), values=(16, 17))}
+TABLES = {"airframe.trim": StepTable(low=30_000, upto=(41_000, 46_000), values=(6.5, 8))}
 
 
 def value(text, condition=False, **values):
@@ -34,7 +34,7 @@ def value(text, condition=False, **values):
         ("wrap360(x - 10)", 357),
         ("wrap360(0)", 360),
         ("(x > 3) * 100 + (x < 3)", 100),
-        ('table("airframe.trim", 44000)', 16),
+        ('table("airframe.trim", 41000)', 6.5),
         ("marshal_fix_distance(x)", 22),
         ("marshal_fix_distance(angels=x + 1)", 23),
         ("\n  x +\n  1  ", 8),

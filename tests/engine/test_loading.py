@@ -9,41 +9,41 @@ from trainer.engine.quantity import stated
 from trainer.engine.tables import InterpolatedTable, StepTable
 from trainer.errors import DomainError
 
-STEPS = StepTable(low=30_000, upto=(44_000, 48_000, 51_000), values=(16, 17, 18))
-POINTS = InterpolatedTable(at=(36_000, 42_000, 48_000), values=(14.5, 16, 17.5))
+STEPS = StepTable(low=30_000, upto=(41_000, 46_000, 50_000), values=(6.5, 8, 9))
+POINTS = InterpolatedTable(at=(36_000, 42_000, 48_000), values=(6.5, 8, 9.5))
 
 
 @pytest.mark.parametrize(
     "weight_lb, trim_deg",
-    [(30_000, 16), (44_000, 16), (44_001, 17), (44_500, 17), (45_000, 17), (48_000, 17), (48_001, 18)],
+    [(30_000, 6.5), (41_000, 6.5), (41_001, 8), (41_500, 8), (42_000, 8), (46_000, 8), (46_001, 9)],
 )
 def test_weight_between_two_printed_bands_takes_the_heavier_one(weight_lb, trim_deg):
     assert loading.trim_deg(weight_lb, STEPS) == trim_deg
 
 
-@pytest.mark.parametrize("weight_lb", [29_999, 51_001, float("nan")])
+@pytest.mark.parametrize("weight_lb", [29_999, 50_001, float("nan")])
 def test_trim_outside_the_table_is_refused(weight_lb):
     with pytest.raises(DomainError):
         loading.trim_deg(weight_lb, STEPS)
 
 
 def test_neighbouring_band_stops_at_the_ends_of_the_table():
-    assert loading.neighbouring_step(46_000, STEPS, -1) == 16
-    assert loading.neighbouring_step(46_000, STEPS, 1) == 18
-    assert loading.neighbouring_step(40_000, STEPS, -1) == 16
-    assert loading.neighbouring_step(50_000, STEPS, 1) == 18
+    assert loading.neighbouring_step(45_000, STEPS, -1) == 6.5
+    assert loading.neighbouring_step(45_000, STEPS, 1) == 9
+    assert loading.neighbouring_step(40_000, STEPS, -1) == 6.5
+    assert loading.neighbouring_step(50_000, STEPS, 1) == 9
 
 
-def test_interpolated_trim_is_stated_to_the_half_degree():
+def test_interpolated_trim_is_stated_to_the_nearest_half():
     quantity = QUANTITIES["takeoff_trim_interpolated"]
     values = quantity.compute({"gross_weight_lb": np.array([36_000.0, 40_500.0, 44_000.0]), "trim_table": POINTS})
-    assert stated(quantity.result(), values["trim_deg"]).tolist() == [14.5, 15.5, 16.5]
+    assert stated(quantity.result(), values["trim_deg"]).tolist() == [6.5, 7.5, 8.5]
 
 
 def test_backwards_interpolation_is_a_slip_that_differs_from_the_answer():
     quantity = QUANTITIES["takeoff_trim_interpolated"]
     slip = next(slip for slip in quantity.slips if slip.name == "interpolated backwards")
-    assert slip.wrong(gross_weight_lb=44_000, trim_table=POINTS) == pytest.approx(17.0)
+    assert slip.wrong(gross_weight_lb=44_000, trim_table=POINTS) == pytest.approx(9.0)
 
 
 @pytest.mark.parametrize("own, board, signal", [(48_000, 47_500, 0), (48_001, 47_500, 1), (46_999, 47_500, -1)])

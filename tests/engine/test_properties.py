@@ -16,7 +16,7 @@ from trainer.engine.units import UNITS
 from trainer.errors import DomainError
 
 # Tables of the user's files, of both kinds; wide enough for weights and for distances.
-BANDS = StepTable(low=0, upto=(30_000, 44_000, 60_000), values=(14, 16, 17), name="bands")
+BANDS = StepTable(low=0, upto=(30_000, 43_000, 60_000), values=(4, 6, 7.5), name="bands")
 POINTS = InterpolatedTable(at=(0, 40_000, 60_000), values=(10, 14, 19), name="points")
 
 # Turning every direction by one angle turns the directions of the answer with it and changes nothing else,

@@ -1,6 +1,7 @@
 """Faults that several files have together: ids twice, prerequisites, values of the user's files."""
 
 from trainer.decks.order import circles
+from trainer.decks.read_draws import CALLED
 from trainer.decks.unit_names import fits, unit_of
 from trainer.decks.words import nearest, quoted
 
@@ -91,7 +92,8 @@ WHAT = {True: "table", False: "value", None: "value or table"}
 
 def entries(is_table, source):
     """Return those of the values and tables of ``source`` that may be meant; ``is_table`` None: all of them."""
-    return {True: source.tables, False: source.values, None: source.values | source.tables}[is_table]
+    values = source.values | {CALLED.removeprefix("."): source.called}
+    return {True: source.tables, False: values, None: source.values | source.tables}[is_table]
 
 
 def wrong_reference(reference, kind, name, source):

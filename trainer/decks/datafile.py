@@ -26,7 +26,7 @@ class DataFile:
     """``kind`` is "airframe", "ship", "airwing", or "" for a file that lies in no such folder.
 
     ``values`` and ``tables`` are named without the kind; ``sources`` and ``units`` are those of the tables.  ``wings``
-    is what an airframe is, "" where the file does not say.
+    is what an airframe is, "" where the file does not say; ``called`` is what it is called on the radio.
     """
 
     path: Path
@@ -36,6 +36,7 @@ class DataFile:
     title: str = ""
     invented: str = ""
     wings: str = ""
+    called: str = ""
     values: dict = field(default_factory=dict)
     tables: dict = field(default_factory=dict)
     sources: dict = field(default_factory=dict)
@@ -90,6 +91,7 @@ def _read_all(file, top):
         top.fault("name", f"{quoted(file.name)} must be the name of the file, {quoted(file.path.stem)}")
     file.title, file.invented = top.text("title", REQUIRED, longest=120), top.text("invented")
     file.wings = top.word("wings", WINGS, "")
+    file.called = top.text("called", file.name.replace("-", " ").title(), longest=30)
     values = top.table("values")
     for name in _names(values):
         number = values.number(name)
@@ -130,9 +132,9 @@ def _read_table(file, name, table):
     at, values = tuple(row[0] for row in rows), tuple(row[1] for row in rows)
     try:
         if kind == "step":
-            file.tables[name] = StepTable(low=low, upto=at, values=values, name=label)
+            file.tables[name] = StepTable(low=low, upto=at, values=values, name=label, unit=unit)
         else:
-            file.tables[name] = InterpolatedTable(at=at, values=values, name=label)
+            file.tables[name] = InterpolatedTable(at=at, values=values, name=label, unit=unit)
     except ValueError as error:
         table.fault("rows", str(error))
     file.units[name] = unit

@@ -59,6 +59,8 @@ def _column(draw, values, library, rng, count):
     if draw.any_of:
         words = any(isinstance(value, str) for value in draw.any_of)
         return np.array(draw.any_of, dtype=object if words else float)[_indices(rng, len(draw.any_of), count)]
+    if draw.take in library.notes:
+        return np.array(library.notes[draw.take], dtype=object)
     if draw.take:
         return _taken(draw.take, library, None)
     given = numbers(values)

@@ -21,8 +21,9 @@ class Library:
 
     A drill is built when it is asked for; ``outlines`` tell of every drill what choosing, counting and planning need.
     ``notes`` holds the label of invented data under "ship", "airframe", "airwing", their titles under
-    "ship.title" … and their files under "ship.path" …; ``sources`` and ``units`` are those of the tables.  ``faults``
-    are those of files that could be read in part only, or not at all; ``told`` has a line for each of these files.
+    "ship.title" …, what they are called on the radio under "ship.called" … and their files under "ship.path" …;
+    ``sources`` and ``units`` are those of the tables.  ``faults`` are those of files that could be read in part
+    only, or not at all; ``told`` has a line for each of these files.
     """
 
     drills: Mapping[str, Drill]
@@ -185,6 +186,7 @@ class Data:
         notes = {kind: file.invented for kind, file in self.files.items()}
         for kind, file in self.files.items():
             notes |= {f"{kind}.title": file.title, f"{kind}.name": file.name, f"{kind}.path": str(file.path)}
+            notes[f"{kind}.called"] = file.called
             notes |= {f"{kind}.wings": file.wings} if file.wings else {}
         return notes
 

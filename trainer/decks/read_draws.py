@@ -13,6 +13,7 @@ from trainer.errors import FormulaError
 from trainer.model import Draw
 
 REFERENCE = re.compile(r"(ship|airframe|airwing)\.([a-z][a-z0-9_]{0,59})")
+CALLED = ".called"  # the one thing of the user's files that is a word: what it is called on the radio
 MOST_DRAWS = 40
 MOST_STEPS_OF_A_SPAN = 1_000_000
 
@@ -156,6 +157,9 @@ class Draws:
         if not REFERENCE.fullmatch(reference):
             how = "words stand in any_of = […]" if spec and spec.words else 'write it as "ship.deck_angle_deg"'
             self.table.fault(name, f"{quoted(reference)} is no value of your files; {how}")
+            return ""
+        if reference.endswith(CALLED) and not self.words_allowed:
+            self.table.fault(name, f"{quoted(reference)} is a word, and a calculation takes numbers")
             return ""
         self.refer(name, reference, spec, False)
         return reference

@@ -45,8 +45,15 @@ def result_of(drill):
     spec = QUANTITIES[drill.quantity].result(drill.result)
     return Result(
         name=spec.name, title=spec.title, unit=spec.unit, tolerance=drill.tolerance or spec.tolerance,
-        round_to=drill.round_to or spec.round_to, rounding=spec.rounding, words=spec.words,
+        round_to=drill.round_to or spec.round_to, rounding=spec.rounding, words=spec.words, table=spec.table,
     )  # fmt: skip
+
+
+def unit_asked(drill, library):
+    """Return the name of the unit that ``drill`` asks for: that of its table where the result is read from one."""
+    result = result_of(drill)
+    take = next((draw.take for draw in drill.draws if result.table and draw.name == result.table), "")
+    return library.units.get(take) or result.unit
 
 
 def solve(drill, library, inputs):
@@ -55,6 +62,7 @@ def solve(drill, library, inputs):
     Raises ``DomainError`` outside the range of the quantity and ``FormulaError`` where a formula fails.
     """
     result = result_of(drill)
+    result = result.of(arguments(drill, library, inputs)) if result.table else result
     exact = _by_method(drill, library, inputs, EXACT if drill.method == EITHER else drill.method)
     return Truth(value=stated(result, exact), exact=exact, unit=result.unit, result=result)
 
@@ -119,6 +127,7 @@ __all__ = [
     "slip_values",
     "solve",
     "truths",
+    "unit_asked",
 ]
 
 MOST_DRAWS = 400  # conditions that one draw in a hundred meets are still met

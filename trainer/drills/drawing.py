@@ -74,9 +74,11 @@ def words_of(quantity, name):
 
 
 def _taken(reference, library):
-    """Return a number of the user's files, or the name itself where it is a table."""
+    """Return a number or a word of the user's files, or the name itself where it is a table."""
     if reference in library.tables:
         return reference
+    if reference.endswith(".called"):
+        return library.notes[reference]
     if reference not in library.values:
         raise DomainError(f'"{reference}" is not in your files', hint="add it to the ship, airframe or air wing")
     return float(library.values[reference])

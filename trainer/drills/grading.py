@@ -56,7 +56,9 @@ OFF = {
 
 
 # The difference of two directions is an angle, of two clock times a number of minutes, of two altitudes feet.
-DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft", "trim": "deg"}
+DIFFERENCE_UNITS = {"heading": "deg", "minute": "min", "clock": "min", "angels": "ft", "trim": "deg",
+    "deg nose down": "deg", "units nose up": "trim units", "units nose down": "trim units",
+}  # fmt: skip
 RECIPROCAL_WITHIN_DEG = 2.0
 
 

@@ -36,7 +36,7 @@ def _alike(drill, library, met):
 
 
 def shown(reference: str, library: Any) -> list[str]:
-    """Return the rows of the table ``reference`` as lines, "up to 44,000 lb: 16° nose up"."""
+    """Return the rows of the table ``reference`` as lines, "up to 31,000: 22° nose up"."""
     table, unit = library.tables[reference], library.units.get(reference, "")
     is_step = isinstance(table, StepTable)
     pairs = list(zip(table.upto if is_step else table.at, table.values, strict=True))

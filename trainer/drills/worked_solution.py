@@ -5,6 +5,7 @@ from textwrap import shorten
 
 from trainer.decks import placeholders
 from trainer.drills import question_text
+from trainer.drills.shown_table import shown, tables_of
 from trainer.engine import display, picture_text
 
 _WORD = re.compile(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
@@ -83,6 +84,7 @@ def _computed(question, drill, library):
     from trainer.engine.quantities import QUANTITIES
 
     lines = _numbers_put_in(question, drill, computed)
+    lines += [f"the table: {'; '.join(shown(name, library))}" for name in tables_of(drill, library)]
     if not drill.quantity:
         lines += [computed.filled(text, drill, question.inputs, question.truth_text) for text in drill.steps]
         return [*filter(None, lines), f"answer: {question.truth_text}"]
@@ -109,9 +111,11 @@ def _numbers_put_in(question, drill, computed):
     # What nobody asked about and stands at its usual value (the empty stations of a loading) only hides the rest.
     usual = {spec.name: spec.default for spec in quantity.inputs if spec.name not in drawn} if quantity else {}
     texts = {
-        name: _titled(titles.get(name) or question_text.title_of(name), value, computed.shown_input(drill, name, value))
+        name: _titled(titles.get(name) or question_text.title_of(name), computed.shown_input(drill, name, value))
         for name, value in question.inputs.items()
-        if (not quantity or name in titles or name in named) and usual.get(name, ...) != value
+        if (not quantity or name in titles or name in named)
+        and usual.get(name, ...) != value
+        and not isinstance(value, str)
     }
     hidden = [name for name in texts if name in drawn and name not in named and _relation(name, drawn)]
     given = [text for name, text in texts.items() if name not in hidden]
@@ -150,10 +154,8 @@ def _found_first(name, text, drawn, told, titles):
     return f"first: {text} ({called(left)} = {words})"
 
 
-def _titled(title, value, text):
-    """Return an input with its name before it, once: "angels 12", "catapult 4", "the airframe's trim table"."""
-    if isinstance(value, str):  # a table of the user's files, named by its key
-        return f"the {value.partition('.')[0]}'s {title}"
+def _titled(title, text):
+    """Return an input with its name before it, once: "angels 12", "catapult 4"."""
     if text.startswith(title):
         return text
     return f"{title}{':' if ',' in title else ''} {text}"

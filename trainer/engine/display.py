@@ -50,6 +50,15 @@ def coded(value, words):
     return words[int(value)]
 
 
+def other_way(text):
+    """Return a trim's ``text`` with nose up and nose down changed over.
+
+    >>> other_way("24° nose up")
+    '24° nose down'
+    """
+    return text.replace(" down", " up") if " down" in text else text.replace(" up", " down")
+
+
 def plain_ascii(text):
     """Return ``text`` for a screen that knows ASCII alone."""
     for sign, replacement in ASCII.items():
@@ -93,9 +102,9 @@ def _number(number, unit, decimals):
         return f"angels {_digits(number, decimals, unit)}"
     if unit.name == "mach":
         return f"Mach {_digits(number, decimals, unit)}"
-    if unit.name == "trim" and number < 0:
-        return f"{_digits(-number, decimals, unit)}° nose down"
     symbol = unit.symbol
+    if symbol.endswith(("nose up", "nose down")) and number < 0:
+        number, symbol = -number, other_way(symbol)
     if unit.name in ("radials", "points") and number == 1:
         symbol = symbol.removesuffix("s")
     return _digits(number, decimals, unit) + symbol

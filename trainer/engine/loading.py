@@ -1,7 +1,8 @@
 """The aircraft's weight on deck, the weight board, the trim that goes with the weight.
 
 The trim table is the type's own: a step per band of weight, or points to interpolate between.  Weights are
-pounds, trim is degrees nose up.  Source of the sum: FAA-H-8083-25, weight and balance.
+pounds; trim is in the unit of its table, degrees nose up where it has none.
+Source of the sum: FAA-H-8083-25, weight and balance.
 """
 
 import numpy as np
@@ -32,7 +33,7 @@ def board_signal(own_weight_lb, board_weight_lb, board_tolerance_lb):
 
 
 def trim_deg(gross_weight_lb, trim_table):
-    """Return the take-off trim in degrees nose up from ``trim_table`` (a ``StepTable`` or ``InterpolatedTable``).
+    """Return the take-off trim in the unit of ``trim_table`` (a ``StepTable`` or ``InterpolatedTable``).
 
     A weight between two printed bands takes the heavier one.  Raises ``DomainError`` outside the table.
     """

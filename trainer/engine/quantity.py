@@ -6,7 +6,7 @@ inputs by keyword, as floats or arrays, and are pure.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any
 
 import numpy as np
@@ -44,7 +44,8 @@ class Result:
     """One result.  ``tolerance`` is the usual one for an answer done in the head.
 
     ``round_to`` is the step to which the trade states it, in the direction ``rounding``
-    ("nearest", "up", "down"); ``words`` names the values of a coded result.
+    ("nearest", "up", "down"); ``words`` names the values of a coded result.  ``table`` names the input that is
+    the table which the result is read from: a table with a unit of its own gives it to the result.
     """
 
     name: str
@@ -54,6 +55,12 @@ class Result:
     round_to: float = 1.0
     rounding: str = "nearest"
     words: Mapping[int, str] = field(default_factory=dict)
+    table: str = ""
+
+    def of(self, inputs: Mapping[str, Any]) -> "Result":
+        """Return this result in the unit of the table among ``inputs`` that it is read from."""
+        unit = inputs[self.table].unit if self.table else ""
+        return replace(self, unit=unit) if unit and unit != self.unit else self
 
 
 @frozen

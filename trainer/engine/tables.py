@@ -10,13 +10,15 @@ from trainer.frozen import frozen
 class StepTable:
     """Bands that each have one value: up to and including ``upto[i]`` the value is ``values[i]``.
 
-    ``low`` is the lowest argument of the first band.  Arguments outside the table are refused.
+    ``low`` is the lowest argument of the first band.  Arguments outside the table are refused.  ``unit`` is that of
+    the values, "" where nobody said.
     """
 
     low: float
     upto: tuple[float, ...]
     values: tuple[float, ...]
     name: str = "table"
+    unit: str = ""
 
     def __post_init__(self):
         _check(self.name, (self.low, *self.upto), self.values, extra=1)
@@ -38,11 +40,15 @@ class StepTable:
 
 @frozen
 class InterpolatedTable:
-    """Points between which the value changes linearly; arguments outside are refused."""
+    """Points between which the value changes linearly; arguments outside are refused.
+
+    ``unit`` is that of the values, "" where nobody said.
+    """
 
     at: tuple[float, ...]
     values: tuple[float, ...]
     name: str = "table"
+    unit: str = ""
 
     def __post_init__(self):
         _check(self.name, self.at, self.values, extra=0)

@@ -54,7 +54,7 @@ def work_out(quantity, given, library, *, method=""):
         method=method or next(iter(quantity.methods)),
         inputs=numbers,
         results=tuple(
-            (result, float(values[result.name]), float(stated(result, values[result.name])))
+            (result.of(numbers), float(values[result.name]), float(stated(result, values[result.name])))
             for result in quantity.results
         ),
         assumed={name: whence for name, (_, whence) in known.items() if whence},

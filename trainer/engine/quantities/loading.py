@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trainer.engine import loading
+from trainer.engine import display, loading
 from trainer.engine.quantities.carrier_sources import BOARD, CQ_SIGNALS, WEIGHT, practice
 from trainer.engine.quantities.entries import choose, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Input, Quantity
@@ -98,35 +98,40 @@ TRIM_STEP = Quantity(
         WEIGHT_INPUT,
         Input(name="trim_table", title="trim table", unit="table", take="airframe.trim_steps"),
     ),
-    results=(get("trim_deg", "take-off trim", "trim", 0.05, 0.5, round_to=0.5),),
+    results=(get("trim_deg", "take-off trim", "trim", 0.05, 0.25, round_to=0.1, table="trim_table"),),
     methods={EXACT: loading.trim_deg},
     mental=lambda gross_weight_lb, trim_table: (
         "go down the table to the first band that reaches your weight; a band holds up to and including its end",
         f"{num(gross_weight_lb)} lb falls in the band up to "
         f"{num(trim_table.upto[int(trim_table.band(gross_weight_lb))])} lb: "
-        f"{num(trim_table(gross_weight_lb), 1)}° nose up",
+        f"{_trim(trim_table(gross_weight_lb), trim_table)}",
     ),
     slips=(
         slip("one band too light", "you read the band above yours in the table, for a lighter aircraft",
              lambda gross_weight_lb, trim_table: loading.neighbouring_step(gross_weight_lb, trim_table, -1)),
         slip("one band too heavy", "you read the band below yours in the table, for a heavier aircraft",
              lambda gross_weight_lb, trim_table: loading.neighbouring_step(gross_weight_lb, trim_table, 1)),
-        slip("nose down", "the trim is nose up; you gave it with the wrong sign",
+        slip("nose down", "you gave the trim the other way; nose up and nose down are mixed up",
              lambda gross_weight_lb, trim_table: -trim_table(gross_weight_lb)),
     ),
     source=practice("a value a band of weight; the table is the type's own"),
 )  # fmt: skip
 
 
+def _trim(value, table, step=0.1):
+    """Return a trim in the unit of its table, degrees nose up where the table has none."""
+    return display.value(value, table.unit or TRIM_STEP.result().unit, step)
+
+
 def _between_rows(gross_weight_lb, trim_table):
     low, high, first, last = (float(value) for value in loading.rows_around(gross_weight_lb, trim_table))
     share = (gross_weight_lb - low) / (high - low)
     return (
-        f"you lie between {num(low)} lb ({num(first, 1)}°) and {num(high)} lb ({num(last, 1)}°)",
+        f"you lie between {num(low)} lb ({num(first, 1)}) and {num(high)} lb ({num(last, 1)})",
         f"{num(gross_weight_lb - low)} of {num(high - low)} lb is {num(share, 2)} of the way; "
-        f"the trim changes by {num(last - first, 1)}°",
-        f"{num(first, 1)} + {num(share, 2)} x {num(last - first, 1)} = {num(trim_table(gross_weight_lb), 2)}° nose up, "
-        "set to the nearest half degree",
+        f"the trim changes by {num(last - first, 1)}",
+        f"{num(first, 1)} {'-' if last < first else '+'} {num(share, 2)} x {num(abs(last - first), 1)} = "
+        f"{_trim(trim_table(gross_weight_lb), trim_table, 0.01)}, set to the nearest half",
     )
 
 
@@ -139,7 +144,7 @@ TRIM_INTERPOLATED = Quantity(
         WEIGHT_INPUT,
         Input(name="trim_table", title="trim table", unit="table", take="airframe.trim"),
     ),
-    results=(get("trim_deg", "take-off trim", "trim", 0.05, 0.5, round_to=0.5),),
+    results=(get("trim_deg", "take-off trim", "trim", 0.05, 0.5, round_to=0.5, table="trim_table"),),
     methods={EXACT: loading.trim_deg},
     mental=_between_rows,
     slips=(

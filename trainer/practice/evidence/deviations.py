@@ -16,21 +16,21 @@ REACH, REACH_SHARE = 3.0, 0.8
 WORST = 5.0  # times the limits: one wild answer must not decide which plots are shown
 
 
-def most_off(history, drills):
+def most_off(history, library):
     """Return records of what is answered furthest outside its limits, the worst first."""
     groups = {}
     for place, name in enumerate(history.drills.names):
-        drill = drills.get(name)
+        drill = library.drills.get(name)
         limits = grading.tolerance(drill) if drill is not None and drill.kind == "computed" else None
         if limits is not None:  # what is known by heart is known or not: how far off it is says nothing
             key = (drill.quantity, drill.result) if drill.quantity else (name, "")
             groups.setdefault(key, []).append((place, drill, max(limits.inside, limits.on)))
     measured = ~np.isnan(history.deviation)
-    found = [_spread(members, history, measured) for members in groups.values()]
+    found = [_spread(members, history, measured, library) for members in groups.values()]
     return sorted(filter(None, found), key=lambda one: -one["badness"])[:MOST_PLOTS]
 
 
-def _spread(members, history, measured):
+def _spread(members, history, measured, library):
     inside_of = {place: inside for place, _, inside in members}
     rows = np.flatnonzero(measured & np.isin(history.drills.rows, list(inside_of)))[-MOST_POINTS:]
     if len(rows) < FEWEST_POINTS:
@@ -40,7 +40,7 @@ def _spread(members, history, measured):
     if not outside.any():
         return None
     drill = members[0][1]
-    unit = computed.result_of(drill).unit
+    unit = computed.unit_asked(drill, library)
     factor, shown = grading.difference(1.0, unit)
     off, inside = off * factor, inside * factor
     compass = UNITS[unit].cycle == 360

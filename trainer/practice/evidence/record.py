@@ -90,7 +90,7 @@ def gather(store, library, clock, wish, *, caution, home=None):
         "weakest": weakest,
         "slow": slow,
         "slips": common,
-        "deviations": deviations.most_off(history, drills),
+        "deviations": deviations.most_off(history, library),
         "weeks": course.weeks(history),
         "calibration": course.honesty(forecast.past),
         "brief": briefing.lines(common, weakest, judged, causes),

@@ -8,7 +8,7 @@ from trainer.errors import DomainError
 from trainer.frozen import frozen
 from trainer.practice.night import moon_tonight
 from trainer.practice.night.evening.noted import NotedNight
-from trainer.practice.night.evening.numbers import NUMBERS, clock, result_of
+from trainer.practice.night.evening.numbers import NUMBERS, clock
 from trainer.practice.night.evening.tonight import VALUES, Filled
 
 MISSING = "–"
@@ -83,7 +83,7 @@ class Rows:
 
         A flown value is told to the step of the quantity.
         """
-        flown, result = self.night.flown(name), result_of(name)
+        flown, result = self.night.flown(name), self.night.result(name)
         if flown is None:
             return self.night.text(name)
         told = display.value(flown, result.unit, result.round_to or None).removesuffix(UNITS[result.unit].symbol)

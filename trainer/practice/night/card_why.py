@@ -9,7 +9,7 @@ from trainer.engine.quantity import EXACT, stated
 from trainer.errors import UsageError
 from trainer.frozen import frozen
 from trainer.practice.calculator import Worked
-from trainer.practice.night.evening.numbers import NUMBERS, result_of
+from trainer.practice.night.evening.numbers import NUMBERS
 from trainer.practice.night.evening.tonight import BY_NAME, Filled, noted_night_of
 
 
@@ -37,12 +37,13 @@ def why(tonight: Filled, library: Library, asked: str) -> Why:
     quantity, arguments = QUANTITIES[number.quantity], night.arguments(name)
     values = quantity.compute(arguments, method=number.method)
     results = tuple(
-        (result, float(values[result.name]), float(stated(result, values[result.name]))) for result in quantity.results
+        (result.of(arguments), float(values[result.name]), float(stated(result, values[result.name])))
+        for result in quantity.results
     )
     worked = Worked(
         quantity=quantity, method=number.method or EXACT, inputs=arguments, results=results, assumed={}
     )  # fmt: skip
-    flown, result = night.flown(name), result_of(name)
+    flown, result = night.flown(name), night.result(name)
     rests = tonight.resting_on(night.rests_on(lambda: night[name]))
     return Why(
         title=number.title, worked=worked,

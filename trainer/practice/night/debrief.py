@@ -7,6 +7,7 @@ was not measured.  Nothing of it tells how honest the forecast was, since nobody
 """
 
 import re
+from dataclasses import replace
 
 from trainer.drills import grading
 from trainer.engine import display
@@ -29,6 +30,7 @@ _TOKEN = re.compile(
     re.IGNORECASE,
 )
 HOW = "type what was not right: 2m 4l 5o200 6-"
+TRIM = "trim"
 LARGEST_DEVIATION = 1e6
 
 
@@ -52,7 +54,17 @@ class Told:
 
 def items_of(phase, case, library):
     """Return the items of ``phase`` in that Case whose drills the library holds."""
-    return tuple(item for item in PHASES[phase] if case in item.cases and item.drill_id in library.drills)
+    found = (item for item in PHASES[phase] if case in item.cases and item.drill_id in library.drills)
+    return tuple(_in_own_unit(item, library) for item in found)
+
+
+def _in_own_unit(item, library):
+    """Return ``item``; a trim in what the table of the person's own aircraft is in."""
+    if item.unit != TRIM:
+        return item
+    from trainer.drills.computed import unit_asked
+
+    return replace(item, unit=grading.difference(1.0, unit_asked(library.drills[item.drill_id], library))[1])
 
 
 def read(line, items):
@@ -147,7 +159,7 @@ class Walk:
 
     def _review(self, phase, one):
         drill = self._library.drills[one.item.drill_id]
-        inside = _inside(drill, one)
+        inside = _inside(drill, one, self._library)
         return Review(
             **self._recorder.circumstances(drill), form=FORM,
             inputs={"phase": phase, "how": one.how, "flown": self.flown, "case": float(self.case)}, seed="",
@@ -159,15 +171,15 @@ class Walk:
         )  # fmt: skip
 
 
-def _inside(drill, one):
+def _inside(drill, one, library):
     """Return whether a known deviation is inside the drill's own limits, where both are in one unit."""
     if one.how != OFF or one.deviation is None or drill.kind != "computed":
         return False
-    from trainer.drills.computed import result_of
+    from trainer.drills.computed import unit_asked
 
     limits = grading.tolerance(drill)
-    unit = {"heading": "deg", "minute": "min", "clock": "min"}.get(result_of(drill).unit, result_of(drill).unit)
-    return limits is not None and unit == one.item.unit and abs(one.deviation) <= limits.inside
+    factor, unit = grading.difference(1.0, unit_asked(drill, library))
+    return limits is not None and unit == one.item.unit and abs(one.deviation) <= limits.inside * factor
 
 
 def export(store):

@@ -4,6 +4,7 @@ import re
 from functools import cache
 from typing import NamedTuple
 
+from trainer.engine.display import other_way
 from trainer.engine.display import value as shown_value
 from trainer.engine.units import UNITS, convert
 from trainer.errors import AnswerError
@@ -39,6 +40,8 @@ _RIGHT_IS_MINUS = re.compile(
     r"\b(?:right|starboard)\b(?:(?!\b(?:left|port)\b)[^.?;,])*\b(?:negative|minus)\b"
     r"|\b(?:left|port)\b(?:(?!\b(?:right|starboard)\b)[^.?;,])*\bpositive\b"
 )
+# What turns a trim round, by the last word of its unit.
+_OTHER_WAY = {"up": re.compile(r"\b(?:nose )?down$"), "down": re.compile(r"\b(?:nose )?up$")}
 _UNIT_WORDS = tuple(
     (re.compile(pattern), replacement)
     for pattern, replacement in (
@@ -129,8 +132,9 @@ def _read_plain(plain, unit, about, asked):
     if number is None:
         return None
     number = -number if sign == "-" else number
-    if unit.name == "trim" and suffix in ("nose down", "down", "° nose down", "deg nose down"):
-        return -number
+    turned_round = _OTHER_WAY.get(unit.symbol.rpartition(" nose ")[2])
+    if turned_round and turned_round.search(suffix):
+        number, suffix = -number, other_way(suffix)
     if suffix or typed_unit:
         return _converted(number, suffix, typed_unit, unit, asked)
     return _bare(number, unit, about, "." in digits)
@@ -313,7 +317,8 @@ _EXAMPLES = {
     "heading": (355, 130), "minute": (24, 37), "clock": (765, 1110), "lb": (3500, 5200), "klb": (3.5, 5.2),
     "angels": (4, 9), "ft": (1500, 900), "kn": (250, 140), "nm": (7, 15), "mach": (0.82, 0.6), "inhg": (29.95, 30.1),
     "hpa": (1008, 1021), "s": (95, 40), "min": (8, 25), "h": (1.5, 2.25), "ft/min": (700, 1800), "mhz": (113.2, 1040),
-    "%": (35, 80), "channel": (44, 71), "c": (12, -5), "trim": (6, 9), "deg": (12, 40),
+    "%": (35, 80), "channel": (44, 71), "c": (12, -5), "trim": (6, 9), "deg nose down": (6, 9),
+    "units nose up": (6, 9), "units nose down": (6, 9), "deg": (12, 40),
 }  # fmt: skip
 
 

@@ -23,7 +23,6 @@ CASES = (3, 3, 3, 2, 1)  # the night is what the board is about
 NIGHT_AFTER_SUNSET_MIN = 35
 SQUADRONS = ("Lantern", "Thistle", "Anvil", "Bramble")  # invented
 SHORTEST_MIN = 20
-TYPE_NAME = "Tallowick"  # invented
 TO_THE_FIX_MIN = {1: (6, 7, 8), 2: (3, 4, 5), 3: (3, 4, 5)}
 NO_LOAD = Load(fuel_lb=0.0, stores_lb=0.0, retained_stores_lb=0.0, board_weight_lb=1.0)
 
@@ -41,6 +40,9 @@ def draw(seed, library, *, case=None):
     for number in range(1, MOST_DRAWS):
         if number % DRAWS_OF_A_ROW == 0:
             row = rng.random()
+            how = (
+                course(case, f"{seed} {number}") if number > MOST_DRAWS / 2 else how
+            )  # small tanks do not reach every ending
         scenario = _attempt(str(seed), case, how, row, rng, library)
         if scenario is not None and sound(scenario, library):
             return scenario
@@ -59,9 +61,9 @@ def complete(scenario, library, seed):
     scenario = replace(
         scenario,
         seed=str(seed),
-        flight=replace(_flight(rng), lead_channel=scenario.flight.lead_channel),
+        flight=replace(_flight(rng, library), lead_channel=scenario.flight.lead_channel),
         clock_error_s=_clock_error(rng),
-        tanker_give_lb=float(rng.randrange(1500, 2501, 100)),
+        tanker_give_lb=_tanker_give(rng, library),
     )
     load = replace(scenario.load, board_weight_lb=Night(scenario, library)["gross_weight"])
     scenario = replace(scenario, load=load)
@@ -85,12 +87,12 @@ def _attempt(seed, case, how, row, rng, library):
         weather, launch = _weather(case, rng)
         ship = _ship(weather, library, rng)
         scenario = Scenario(
-            seed=seed, case=case, ship=ship, weather=weather, load=NO_LOAD, flight=_flight(rng),
+            seed=seed, case=case, ship=ship, weather=weather, load=NO_LOAD, flight=_flight(rng, library),
             divert=places.divert(weather, rng),
             **_times_and_stack(launch, case, row, rng, library),
             departure_radial_deg=whole_direction(ship.brc_deg + rng.choice((-1, 1)) * rng.randrange(30, 121, 5)),
             clock_error_s=_clock_error(rng),
-            tanker_give_lb=float(rng.randrange(1500, 2501, 100)),
+            tanker_give_lb=_tanker_give(rng, library),
         )  # fmt: skip
         scenario = disturbed(scenario, how, rng, library)
         scenario = replace(scenario, inbound=_checked_in(scenario, library, rng))
@@ -105,16 +107,21 @@ def _checked_in(scenario, library, rng):
     return places.inbound(nights, scenario.times.fix_clock - scenario.times.check_in_clock, rng)
 
 
-def _flight(rng):
+def _flight(rng, library):
     return Flight(
         side_number=float(rng.randrange(201, 213)),
         lead_channel=float(rng.randrange(1, 64)),
         call_sign=rng.choice(SQUADRONS),
-        type_name=TYPE_NAME,
+        type_name=library.notes.get("airframe.called", ""),
         approach_button=float(rng.randrange(14, 19)),
         break_interval_s=float(rng.choice((12, 15, 18, 20))),
         break_airspeed_kn=float(rng.choice((300, 320, 340, 350))),
     )
+
+
+def _tanker_give(rng, library):
+    """Return pounds: a sixth to a quarter of what the tanks hold."""
+    return math.ceil(rng.randrange(15, 26) * library.values["airframe.fuel_capacity_lb"] / 1e4) * 100.0
 
 
 def _clock_error(rng):

@@ -13,7 +13,7 @@ from trainer.practice.night.evening.places import CONTROL_AREA_NM, minutes_to_th
 from trainer.practice.night.evening.scenario import MINUTES_PER_DAY
 
 SHIP_SPEED_KN = (5, 30)
-ENDSPEED_KN = (90, 170)
+ENDSPEED_KN = (60, 170)
 HOLD_MIN = (6, 30)
 ARC_DEG = (20, 140)
 ICLS_MINIMA = (300, 0.75)  # ceiling in ft, visibility in nm: NAVEDTRA 14342A, Table 11-12

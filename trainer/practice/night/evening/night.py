@@ -56,9 +56,13 @@ class Night:
         tables = self.library.tables
         return {key: tables[value] if isinstance(value, str) else value for key, value in self.inputs(name).items()}
 
+    def result(self, name):
+        """Return the ``Result`` of the number; one read from a table is in the table's unit."""
+        return result_of(name).of(self.arguments(name))
+
     def text(self, name):
         """Return the stated value in the form in which the trade writes it."""
-        result = result_of(name)
+        result = self.result(name)
         if result.words:
             return display.coded(self[name], result.words)
         return display.value(self[name], result.unit, result.round_to or None)
