@@ -7,6 +7,7 @@ import pytest
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.quantities.conversion import QUANTITIES as PAIRS
 from trainer.engine.quantity import EXACT, RULE
+from trainer.engine.units import UNITS, convert
 
 REGISTRY = pint.UnitRegistry()
 NAMES = {
@@ -52,3 +53,21 @@ def test_the_way_in_the_head_stays_near(quantity):
         exact = quantity.compute({given.name: value}, method=EXACT)[result.name]
         rule = quantity.compute({given.name: value}, method=RULE)[result.name]
         assert abs(rule - exact) <= RULE_OFF.get(quantity.name, RULE_SHARE * exact)
+
+
+FUEL = {
+    "lb": "pound", "klb": "1000 * pound", "kg": "kilogram", "lb/h": "pound/hour", "lb/min": "pound/minute",
+    "kg/h": "kilogram/hour", "kg/min": "kilogram/minute", "gal": "gallon", "l": "liter", "imp gal": "imperial_gallon",
+    "lb/gal": "pound/gallon", "kg/l": "kilogram/liter",
+}  # fmt: skip
+DIMENSIONS = ("mass", "fuel flow", "volume", "fuel density")
+
+
+def test_every_unit_of_fuel_is_that_of_the_independent_library():
+    units = [unit for unit in UNITS.values() if unit.dimension in DIMENSIONS]
+    assert {unit.name for unit in units} == FUEL.keys()
+    for one in units:
+        for other in units:
+            if one.dimension == other.dimension:
+                expected = 1234.5 * REGISTRY(FUEL[one.name]) / REGISTRY(FUEL[other.name])
+                assert convert(1234.5, one.name, other.name) == pytest.approx(expected.to("").magnitude, rel=1e-9)

@@ -38,7 +38,7 @@ def heading_along(course_deg, tas_kn, drift):
     across = vector(course_deg + 90, 1)
     drifted = drift[0] * across[0] + drift[1] * across[1]
     low, high = -60.0, 60.0  # off the course
-    for _ in range(30):
+    for _ in range(18):  # to a thousandth of a degree
         middle = (low + high) / 2
         if tas_kn * math.sin(math.radians(middle)) + drifted < 0:
             low = middle
@@ -61,15 +61,24 @@ class Flight:
         blow = blown(wind)
         return (blow[0] - self.way[0], blow[1] - self.way[1]) if over_ship else blow
 
-    def step(self, heading_deg, tas_kn, wind, *, climb_ft_min=0.0, seconds=STEP_S):
-        """Fly one step on a heading."""
+    def moves(self, heading_deg, tas_kn, wind):
+        """Return (east, north) of a step of the aircraft, in miles."""
         air, blow = vector(heading_deg, tas_kn), blown(wind)
-        self.x += (air[0] + blow[0]) * seconds / 3600
-        self.y += (air[1] + blow[1]) * seconds / 3600
-        self.ship[0] += self.way[0] * seconds / 3600
-        self.ship[1] += self.way[1] * seconds / 3600
-        self.feet += climb_ft_min * seconds / 60
-        self.seconds += seconds
+        return (air[0] + blow[0]) * STEP_S / 3600, (air[1] + blow[1]) * STEP_S / 3600
+
+    def moved(self, moves, climb_ft_min=0.0, *, part=1.0):
+        """Go on by one step, or a part of one."""
+        hours = STEP_S / 3600 * part
+        self.x += moves[0] * part
+        self.y += moves[1] * part
+        self.ship[0] += self.way[0] * hours
+        self.ship[1] += self.way[1] * hours
+        self.feet += climb_ft_min * hours * 60
+        self.seconds += STEP_S * part
+
+    def step(self, heading_deg, tas_kn, wind, *, seconds=STEP_S):
+        """Fly one step, or a part of one, on a heading."""
+        self.moved(self.moves(heading_deg, tas_kn, wind), part=seconds / STEP_S)
 
     @property
     def beacon_nm(self):
@@ -88,7 +97,8 @@ class Flight:
             if reckoned is None or abs(self.feet - reckoned) >= ANEW_FT:
                 reckoned, tas = self.feet, true_airspeed(indicated_kn, self.feet)
                 heading = heading_along(course_deg, tas, self.drift(wind, over_ship=over_ship))
-            self.step(heading, tas, wind, climb_ft_min=climb_ft_min)
+                moves = self.moves(heading, tas, wind)
+            self.moved(moves, climb_ft_min)
             assert self.seconds < 7200, "it never gets there"
         return self
 

@@ -178,10 +178,13 @@ def flown(night, values):
     off = _difference(radial, leave.radial_deg)
     found += [("arc_lead", off)] if abs(off) > 0.3 else []
     along, gone = Flight(ship.brc_deg, ship.speed_kn, radial_deg=ship.brc_deg, distance_nm=arc), 0.0
+    drift, aimed = along.drift(wind, over_ship=True), 0.0
     while gone < degrees:
-        course = along.radial_deg + way * (90 + (along.beacon_nm - arc) * 40)  # back onto the arc where it drifts off
         before = along.radial_deg
-        along.step(heading_along(course, tas, along.drift(wind, over_ship=True)), tas, wind)
+        if along.seconds >= aimed:  # every other second, and back onto the arc where it drifts off
+            course = before + way * (90 + (along.beacon_nm - arc) * 40)
+            moves, aimed = along.moves(heading_along(course, tas, drift), tas, wind), along.seconds + 2
+        along.moved(moves)
         gone += abs(_difference(before, along.radial_deg))
     off = along.seconds - _flown(night, "arc_time")
     return found + ([("arc_time", off)] if abs(off) > 2 else [])

@@ -215,6 +215,15 @@ def test_results_are_told_again_in_the_units_that_were_typed(shelf):
     assert calculator.told_again(worked.results[0][0], worked.results[0][1], worked.units) == []
 
 
+def test_fuel_is_read_and_told_in_litres_and_kilograms(shelf):
+    """3,000 L at 0.8 kg/L are 2,400 kg: 2,400 / 0.45359237 lb (NIST SP 811)."""
+    worked = calculator.work_out(QUANTITIES["fuel_weight"], {"fuel": "3000 L", "density": "0.8 kg/L"}, shelf)
+    result, value, _ = worked.results[0]
+    assert value == pytest.approx(2400 / 0.45359237)
+    assert calculator.told_again(result, value, worked.units) == ["2,400 kg"]
+    assert calculator.in_other_units(result, value) == {"kg": pytest.approx(2400)}
+
+
 def test_a_method_may_be_begun(shelf):
     rule = calculator.work_out(QUANTITIES["crab"], CRAB, shelf, method="rule")
     assert rule.method == "rule of thumb"

@@ -1,13 +1,16 @@
 """The handful of units that the trade uses, with the spellings people type.
 
 Source for the exact factors: NIST Special Publication 811 (2008), Appendix B (international nautical
-mile 1,852 m, foot 0.3048 m, pound 0.45359237 kg, inch of mercury 3,386.389 Pa).
+mile 1,852 m, foot 0.3048 m, pound 0.45359237 kg, inch of mercury 3,386.389 Pa), and Handbook 44, Appendix C
+(US gallon 231 cubic inches, imperial gallon 4.54609 litres).
 """
 
 from trainer.frozen import frozen
 
 FT_PER_NM = 1852 / 0.3048  # exact: both units are defined in metres
 FT_PER_S_PER_KN = FT_PER_NM / 3600
+KG_PER_LB = 0.45359237
+L_PER_GAL = 231 * 0.254**3  # an inch is 0.254 dm
 
 
 @frozen
@@ -64,10 +67,14 @@ _ALL = (
     Unit(name="lb", symbol=" lb", dimension="mass", form="thousands",
          spellings=("lbs", "pound", "pounds", "#")),
     Unit(name="klb", symbol="", dimension="mass", factor=1000.0, decimals=1, spellings=("thousand",)),
-    Unit(name="kg", symbol=" kg", dimension="mass", factor=1 / 0.45359237,
+    Unit(name="kg", symbol=" kg", dimension="mass", factor=1 / KG_PER_LB,
          spellings=("kilo", "kilos", "kilogram", "kilograms")),
     Unit(name="lb/h", symbol=" lb/h", dimension="fuel flow", spellings=("pph", "lb/hr", "pounds per hour")),
     Unit(name="lb/min", symbol=" lb/min", dimension="fuel flow", factor=60.0, spellings=("ppm", "pounds per minute")),
+    Unit(name="kg/h", symbol=" kg/h", dimension="fuel flow", factor=1 / KG_PER_LB,
+         spellings=("kg/hr", "kilograms per hour")),
+    Unit(name="kg/min", symbol=" kg/min", dimension="fuel flow", factor=60 / KG_PER_LB,
+         spellings=("kilograms per minute",)),
     Unit(name="s", symbol=" s", dimension="time", form="duration", spellings=("sec", "secs", "second", "seconds")),
     Unit(name="min", symbol=" min", dimension="time", factor=60.0, form="duration", decimals=1,
          spellings=("mins", "minute", "minutes")),
@@ -90,7 +97,13 @@ _ALL = (
     Unit(name="kg/m3", symbol=" kg/m³", dimension="density", decimals=4, spellings=("kg/m³",)),
     Unit(name="nt", symbol=" nT", dimension="magnetic field", spellings=("nanotesla",)),
     Unit(name="gal", symbol=" US gal", dimension="volume", decimals=1, spellings=("gallon", "gallons", "usg")),
+    Unit(name="l", symbol=" L", dimension="volume", factor=1 / L_PER_GAL,
+         spellings=("litre", "litres", "liter", "liters")),
+    Unit(name="imp gal", symbol=" imp gal", dimension="volume", factor=4.54609 / L_PER_GAL, decimals=1,
+         spellings=("imperial gallon", "imperial gallons")),
     Unit(name="lb/gal", symbol=" lb/gal", dimension="fuel density", decimals=2, spellings=("pounds per gallon",)),
+    Unit(name="kg/l", symbol=" kg/L", dimension="fuel density", factor=L_PER_GAL / KG_PER_LB, decimals=3,
+         spellings=("kilograms per litre", "kilograms per liter", "sg")),
     Unit(name="lb in", symbol=" lb in", dimension="moment", form="thousands",
          spellings=("pound inches", "inch pounds")),
     Unit(name="mach", symbol=" Mach", dimension="mach", decimals=3, spellings=("m",)),

@@ -17,9 +17,12 @@ UNITS_OF_A_KIND = (
     ("hpa", "inhg", "pa"),
     ("lb", "kg"),
     ("s", "min", "h"),
-    ("lb/h", "lb/min"),
+    ("lb/h", "lb/min", "kg/h", "kg/min"),
+    ("gal", "l", "imp gal"),
+    ("lb/gal", "kg/l"),
     ("deg", "radials"),
 )
+METRIC_FUEL = {"l", "kg/l", "kg/h", "kg/min"}  # whoever writes these weighs in kilograms
 
 
 @frozen
@@ -128,8 +131,9 @@ def _known(spec, texts, library, *, read=True):
 def _units_typed(quantity, given):
     """Return the units that the person wrote, in which the results are told as well."""
     texts = input_names.texts_by_name(quantity, given)
-    typed = (inputs.unit_typed(spec, texts[spec.name]) for spec in quantity.inputs if spec.name in texts)
-    return tuple(dict.fromkeys(unit for unit in typed if unit))
+    typed = [inputs.unit_typed(spec, texts[spec.name]) for spec in quantity.inputs if spec.name in texts]
+    metric = ["kg"] if METRIC_FUEL & set(typed) else []
+    return tuple(dict.fromkeys(unit for unit in (*typed, *metric) if unit))
 
 
 def as_json(worked, steps):

@@ -94,9 +94,8 @@ def _attempt(seed, case, how, row, rng, library):
             clock_error_s=_clock_error(rng),
             tanker_give_lb=_tanker_give(rng, library),
         )  # fmt: skip
-        scenario = disturbed(scenario, how, rng, library)
-        scenario = replace(scenario, inbound=_checked_in(scenario, library, rng))
-        return _loaded(scenario, row, rng, library)
+        scenario = _loaded(disturbed(scenario, how, rng, library), row, rng, library)
+        return scenario and replace(scenario, inbound=_checked_in(scenario, library, rng))
     except DomainError:
         return None
 
@@ -177,7 +176,10 @@ def _times_and_stack(launch, case, row, rng, library):
 
 
 def _loaded(scenario, row, rng, library):
-    """Return ``scenario`` with the fuel that leads to its ending, and stores for a weight in that ``row`` of trims."""
+    """Return ``scenario`` with the fuel that leads to its ending, and stores for a weight in that ``row`` of trims.
+
+    None where the fuel alone is heavier than that row.
+    """
     values = library.values
     usual = values["airframe.retained_stores_lb"]
     load = replace(NO_LOAD, retained_stores_lb=rng.randrange(2, 2 + max(1, int(usual * 1.6 / 100))) * 100.0)
@@ -187,7 +189,9 @@ def _loaded(scenario, row, rng, library):
     load = replace(load, fuel_lb=float(math.ceil((aboard + values["airframe.taxi_fuel_lb"]) / 100) * 100))
     empty = Night(replace(scenario, load=load), library)["gross_weight"]
     stores = _weight_in_the_row(library.tables["airframe.trim_steps"], row, rng) - empty
-    load = replace(load, stores_lb=float(stores), retained_stores_lb=min(load.retained_stores_lb, max(stores, 0.0)))
+    if stores < 0:
+        return None
+    load = replace(load, stores_lb=float(stores), retained_stores_lb=min(load.retained_stores_lb, stores))
     own = empty + stores
     tolerance = values["airframe.board_tolerance_lb"]
     off = rng.choice((0, 0, 1, -1, 2, -2, 3, -3)) * tolerance
