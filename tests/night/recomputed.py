@@ -276,12 +276,13 @@ def _divert(scenario, values, tables, found):
     divert, weather = scenario.divert, scenario.weather
     across = vector(divert.runway_deg + 90, 1)
     blow = blown(_wind(weather))
-    there = Flight(0.0, 0.0, feet=20_000)
+    feet = values["airframe.divert_altitude_ft"]
+    there = Flight(0.0, 0.0, feet=feet)
     there.fly(divert.bearing_deg, values["airwing.push_airspeed_kn"], _aloft(weather),
               lambda f: f.beacon_nm >= divert.distance_nm)  # fmt: skip
     channel = scenario.flight.lead_channel
     return {
-        "divert_tas": (true_airspeed(values["airwing.push_airspeed_kn"], 20_000), 0.2),
+        "divert_tas": (true_airspeed(values["airwing.push_airspeed_kn"], feet), 0.2),
         "divert_time": (there.seconds / 60, 0.12), "divert_speed": (divert.distance_nm / there.seconds * 3600, 1.0),
         "divert_crosswind": (-(blow[0] * across[0] + blow[1] * across[1]), 0.51),
         "partner": (channel + 63 if channel <= 63 else channel - 63, EXACT),

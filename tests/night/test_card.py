@@ -298,3 +298,18 @@ def test_a_ship_without_a_position_has_no_moon(library):
         library, values={name: value for name, value in library.values.items() if name != "ship.latitude_deg"}
     )
     assert _moon(card.make(_filled(nowhere, push=1310.0), nowhere)) == []
+
+
+def test_the_way_to_the_divert_and_the_approach_on_speed_are_of_ones_own_files(library):
+    """At 30,000 ft the same indicated airspeed is faster; without a value the usual ones hold."""
+
+    def with_values(**changes):
+        named = {name.replace("__", "."): value for name, value in changes.items()}
+        kept = {name: value for name, value in {**library.values, **named}.items() if value is not None}
+        return _texts(card.make(_filled(library), replace(library, values=kept)))
+
+    usual = with_values(airframe__divert_altitude_ft=None, airwing__on_speed_nm=None)
+    assert usual == _texts(_made(library))
+    high, early = with_values(airframe__divert_altitude_ft=30_000.0), with_values(airwing__on_speed_nm=12.0)
+    assert float(high["divert_time"].split()[0]) < float(usual["divert_time"].split()[0])
+    assert early["on the ball"] > usual["on the ball"]

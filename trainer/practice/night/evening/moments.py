@@ -9,9 +9,8 @@ from trainer.engine import over_ship, wind
 from trainer.engine.angles import turn_deg, wrap_360
 from trainer.engine.atmosphere import standard_temperature_c
 
-PLATFORM_FT = 5_000.0
-BINGO_FT = 20_000.0  # where the way to the divert field is flown; a figure of ours
-ON_SPEED_NM = 8.0  # from here to the ball the approach is flown on speed; common practice, no source
+# Where the files say nothing: a figure of ours, and common practice without a source.
+DIVERT_FT, ON_SPEED_NM = 20_000.0, 8.0
 BALL_NM = 0.75
 TURN_RATE_DEG_S = 1.5  # half standard rate
 
@@ -52,14 +51,19 @@ def arc_altitude_ft(night):
     return gradient * night.value("airwing.departure_arc_nm")
 
 
+def divert_altitude_ft(night):
+    """Return the altitude at which the way to the divert field is flown."""
+    return night.library.values.get("airframe.divert_altitude_ft", DIVERT_FT)
+
+
 def half_way_to_platform_ft(night):
     """Return the mean altitude of the descent to platform."""
-    return (night.scenario.stack.angels * 1000 + PLATFORM_FT) / 2
+    return (night.scenario.stack.angels * 1000 + night.value("airwing.platform_ft")) / 2
 
 
 def half_way_to_the_gate_ft(night):
     """Return the mean altitude of the descent below platform."""
-    return (night.value("airwing.gate_ft") + PLATFORM_FT) / 2
+    return (night.value("airwing.gate_ft") + night.value("airwing.platform_ft")) / 2
 
 
 def along(course, tas, air):
@@ -116,8 +120,8 @@ def _about_the_arc(night):
 
 
 def minutes_to_the_ball(night):
-    """Return the minutes from the push to the ball: down to the gate, in to ``ON_SPEED_NM``, then on speed."""
-    slow_nm = min(ON_SPEED_NM, night["level_off"])
+    """Return the minutes from the push to the ball: down to the gate, in a little further, then on speed."""
+    slow_nm = min(night.library.values.get("airwing.on_speed_nm", ON_SPEED_NM), night["level_off"])
     fast = (night["fix_distance"] - night["platform"]) / night["closing"]
     fast += (night["platform"] - slow_nm) / night["gate_closing"]
     return float(np.ceil((fast + (slow_nm - BALL_NM) / night["closure"]) * 60))

@@ -264,7 +264,7 @@ NUMBERS = {
                            "wind_from_deg": n.scenario.weather.wind_from_deg,
                            "wind_speed_kn": n.scenario.weather.wind_speed_kn}),
         _N(name="divert_tas", title="true airspeed to the divert", quantity="true_airspeed",
-           give=moments.true_airspeed(PUSH, lambda n: moments.BINGO_FT)),
+           give=moments.true_airspeed(PUSH, moments.divert_altitude_ft)),
         _N(name="divert_speed", title="ground speed to the divert", quantity="heading_for_course",
            result="groundspeed_kn",
            give=moments.along(lambda n: n.scenario.divert.bearing_deg, "divert_tas", moments.wind_aloft)),

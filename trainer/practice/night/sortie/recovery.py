@@ -72,8 +72,9 @@ def _divert(log, night, at):
     log.tell("You divert.")
     log.flow("bingo")
     log.some(2, "bingo-first", "bingo-squawk", "bingo-from-180")
+    high = say(moments.divert_altitude_ft(night), "ft")
     log.number(night, "divert_time", "time-to-go",
-               f"{divert.title} is {say(divert.distance_nm, 'nm')} away; at {say(moments.BINGO_FT, 'ft')} and"
+               f"{divert.title} is {say(divert.distance_nm, 'nm')} away; at {high} and"
                f" {night.said('airwing.push_airspeed_kn')} indicated the wind leaves {night.text('divert_speed')} over"
                " the ground. How long?")  # fmt: skip
     log.at(at + night["divert_time"])
