@@ -28,4 +28,4 @@ def take_in(store):
 
     taken = beside.take_in(store, after_review, model())
     if taken:
-        print(f"trainer: {taken} answer{'s' * (taken != 1)} kept beside were taken in", file=sys.stderr)
+        print(f"trainer: {taken} answer{' kept beside was' if taken == 1 else 's kept beside were'} taken in", file=sys.stderr)

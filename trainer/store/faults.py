@@ -102,16 +102,16 @@ def displaced(path, what, answers, kept):
     happened = f"{path} was {what} while this window was open"
     if not answers:
         return DisplacedError(f"{happened}; nothing was saved", hint="look what moved it, then start again")
-    some = "the answer" if answers == 1 else f"the {answers} answers"
+    some, are = ("the answer", "is") if answers == 1 else (f"the {answers} answers", "are")
     if kept is None:
         return DisplacedError(
             f"{happened}; {some} of this session could be kept nowhere", hint="they are lost unless it is put back"
         )
     if kept.parent == Path(path).parent:
         hint = f"the next start takes them in; `trainer data merge` brings in what was moved. {last_copy(path)}"
-        return DisplacedError(f"{happened}; {some} of this session are kept in {kept}", hint=hint)
+        return DisplacedError(f"{happened}; {some} of this session {are} kept in {kept}", hint=hint)
     return DisplacedError(
-        f"{happened}; {some} of this session are kept in {kept}", hint=f"move that file to {Path(path).parent}"
+        f"{happened}; {some} of this session {are} kept in {kept}", hint=f"move that file to {Path(path).parent}"
     )
 
 
