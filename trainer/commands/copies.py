@@ -28,4 +28,5 @@ def take_in(store):
 
     taken = beside.take_in(store, after_review, model())
     if taken:
-        print(f"trainer: {taken} answer{' kept beside was' if taken == 1 else 's kept beside were'} taken in", file=sys.stderr)
+        kept = "1 answer kept beside was" if taken == 1 else f"{taken} answers kept beside were"
+        print(f"trainer: {kept} taken in", file=sys.stderr)
