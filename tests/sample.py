@@ -92,9 +92,9 @@ def right_answer(question, drill):
     return question.truth_text
 
 
-def practise(home, *, weeks=WEEKS, evenings=EVENINGS_A_WEEK, minutes=MINUTES, seed="wren"):
-    """Let the pilot practise for ``weeks``; the data lie in ``home``.  Return the clock at the end."""
-    shelf, pilot = library.load(), Pilot(seed)
+def practise(home, *, weeks=WEEKS, evenings=EVENINGS_A_WEEK, minutes=MINUTES, seed="wren", kind=Pilot):
+    """Let a pilot of this ``kind`` practise for ``weeks``; the data lie in ``home``.  Return the clock at the end."""
+    shelf, pilot = library.load(), kind(seed)
     clock = EveningClock(FIRST_EVENING)
     for day in range(7 * weeks):
         if day % 7 >= evenings:

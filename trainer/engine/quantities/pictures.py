@@ -96,12 +96,12 @@ def pattern(*, title, legend, found=(), spots=()):
 
 def clearing(*, side, turn_deg, title, legend):
     """Return the picture of a clearing turn (``side`` 1 right, -1 left), and of the way along the BRC after it."""
-    out = moved((0.0, 0.4), side * float(turn_deg), 0.9)
+    out = moved((0.0, 0.4), side * float(turn_deg), 1.2)
     away = Stroke(points=(ORIGIN, (0.0, 0.4), out, (out[0], out[1] + 0.5)), kind=FOUND, arrow=True)
-    course = line(ORIGIN, (0.0, 1.8))
+    course = line(ORIGIN, (0.0, 2.1))
     spots = (Spot(at=ORIGIN, words="S"), Spot(at=between((0.0, 0.4), out), words="1"),
              Spot(at=(out[0], out[1] + 0.25), words="2"))  # fmt: skip
-    return Picture(title=title, strokes=(course, away), spots=spots, legend=tuple(legend), to_scale=False)
+    return Picture(title=title, strokes=(course, away), spots=spots, legend=tuple(legend))
 
 
 def from_the_side(distance, height, *, title, legend, found=""):
