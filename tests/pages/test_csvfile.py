@@ -57,9 +57,9 @@ def test_what_was_typed_and_what_it_follows_from_can_be_left_out():
     review = [f"told-{name}" for name in csvfile.REVIEW_COLUMNS[:-1]] + [b"\x01"]
     (whole,), (bare,) = read(csvfile.reviews([review])), read(csvfile.reviews([review], answers=False))
     assert whole["typed"] == "told-typed"
-    for name in ("typed", "truth", "deviation", "slip", "question"):
+    for name in ("typed", "truth", "deviation", "slip", "question", "digest"):
         assert bare[name] == "" != whole[name]
-    assert bare["score"] == "told-score" and bare["digest"] == "01"
+    assert bare["score"] == "told-score" and bare["asked_back"] == "1" and whole["asked_back"] == "told-asked_back"
 
 
 def test_without_a_row_the_table_is_empty():

@@ -9,7 +9,7 @@ from trainer.practice import honesty
 
 
 class Answers:
-    """A store of answers: rows of (predicted, score, mode, drill, days from the start)."""
+    """A store of answers: rows of (predicted, score, mode, drill, days from the start[, hint[, asked back]])."""
 
     def __init__(self, rows, start):
         self.rows, self.start, self.since = rows, start, None
@@ -18,7 +18,8 @@ class Answers:
         self.since = since
         named = [
             {"predicted": row[0], "score": row[1], "mode": row[2], "drill_id": row[3],
-             "at": (self.start + timedelta(days=row[4])).isoformat(), "hint_used": row[5] if len(row) > 5 else 0}
+             "at": (self.start + timedelta(days=row[4])).isoformat(), "hint_used": row[5] if len(row) > 5 else 0,
+             "asked_back": row[6] if len(row) > 6 else ""}
             for row in self.rows
         ]  # fmt: skip
         return [tuple(row[name] for name in columns) for row in named]
@@ -51,8 +52,10 @@ def test_first_answers_and_repeats_in_one_sitting_and_debriefs_say_nothing(clock
 
 def test_answers_after_a_hint_are_no_test_of_what_was_said_of_an_answer_without_one(clock, start):
     hinted = Answers([(*row, 1) for row in rows(100)], start)
-    assert honesty.correction(hinted, clock.now()) == Recalibration()
-    assert honesty.past(hinted) == honesty.Past(Reliability(count=0), 0, None)
+    taken = Answers([(*row, 0, "did you mean it?") for row in rows(100)], start)
+    for helped in (hinted, taken):
+        assert honesty.correction(helped, clock.now()) == Recalibration()
+        assert honesty.past(helped) == honesty.Past(Reliability(count=0), 0, None)
 
 
 def test_only_late_answers_are_read_for_a_correction_and_all_for_the_record(clock, start):

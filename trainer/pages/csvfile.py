@@ -47,13 +47,15 @@ REVIEW_COLUMNS = (
     "seconds",
     "limit_s",
     "hint_used",
+    "asked_back",
     "mode",
     "predicted",
     "engine_version",
     "digest",
 )
-# What was typed, and all that it follows from: the truth and how far off it was, the slip with the question's numbers.
-TELLING = frozenset(("question", "typed", "truth", "deviation", "slip", "offset_min"))
+# What was typed, and all that it follows from: the truth and how far off it was, the slip with the question's numbers,
+# and the digest, by which a guess could be tried.
+TELLING = frozenset(("question", "typed", "truth", "deviation", "slip", "offset_min", "asked_back", "digest"))
 
 
 def areas(report):
@@ -87,18 +89,19 @@ def reviews(rows, *, answers=True):
     """Return the CSV of ``rows`` of the store (values of ``REVIEW_COLUMNS``); its seal is still open.
 
     ``answers`` False leaves out what was typed and all that it follows from, the time zone too.  ``truth`` is JSON, as
-    it is stored; ``digest`` links the row to the row before it.
+    it is stored; ``asked_back`` what was offered and taken (without ``answers`` 1 where something was); ``digest``
+    links the row to the row before it.
     """
     return _written(REVIEW_COLUMNS, (_review(row, answers) for row in rows))
 
 
 def _review(row, answers):
-    values = [
-        value if isinstance(value, (int, float)) else cell(value) if value is not None else "" for value in row[:-1]
-    ]
+    named = dict(zip(REVIEW_COLUMNS, row, strict=True))
+    named["digest"] = named["digest"].hex()
     if not answers:
-        values = ["" if name in TELLING else value for name, value in zip(REVIEW_COLUMNS, values, strict=False)]
-    return [*values, row[-1].hex()]
+        named |= dict.fromkeys(TELLING, "")
+        named["asked_back"] = bool(row[REVIEW_COLUMNS.index("asked_back")]) + 0
+    return [cell(value) for value in named.values()]
 
 
 def _written(columns, rows):

@@ -59,6 +59,7 @@ def _items(report):
 
 def _drill(drill):
     late = f", {drill['late']} of them late" if drill["late"] else ""
+    late += f", {drill['asked_back']} after asking back" if drill.get("asked_back") else ""
     lines = [
         f"### {safe(report_page.short(drill['title']))}",
         "",
@@ -68,7 +69,7 @@ def _drill(drill):
     slip = drill["slip"]
     if slip:
         lines += ["", f"Typical: {safe(slip['words'])} ({slip['count']} of {slip['of']} wrong answers)."]
-    lines += ["", *[_wrong(wrong) for wrong in drill["wrong"]], ""]
+    lines += ["", *[f"- {safe(words)}" for words in report_page.answered(drill["wrong"])], ""]
     if not drill["worked"]:
         return lines
     fence = "~~~~~~"
@@ -84,10 +85,6 @@ def _drill(drill):
 def _drawn(drill):
     """Return the lines of the drill's picture; its words are harmless already."""
     return picture_text.lines(of_record(drill["picture"])) if drill.get("picture") else ()
-
-
-def _wrong(wrong):
-    return f"- {safe(wrong['words'])}"
 
 
 def _slow(drill):

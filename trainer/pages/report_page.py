@@ -1,5 +1,7 @@
 """The report on one pilot as a page and as Markdown.  Everything comes from the record; nothing is computed here."""
 
+from collections import Counter
+
 from trainer.pages import report_plots, seal, worked_picture
 from trainer.pages.render import counted, minutes, page, percent
 from trainer.pages.text import clean
@@ -9,6 +11,7 @@ MARKS = {"ready": "✓", "close": "≈", "short": "✗", "not known": "?"}
 CLASSES = {"ready": "ready", "close": "close", "short": "short", "not known": "unknown"}
 SCALE = (("not known", "not known yet"), ("short", "below the standard"), ("close", "near it"), ("ready", "meets it"))
 SHORT_TITLE = 110
+HELPED = (("hinted", "after a hint"), ("asked_back", "after asking back"))  # such answers count half
 
 
 def html(report):
@@ -116,18 +119,28 @@ def sorties(report):
 def _with_plots(report):
     errors = [
         record
-        | {"plot": report_plots.errors(f"off{at}", record), "told": report_plots.told(record)}
+        | {
+            "plot": report_plots.errors(f"off{at}", record) if record["points"] else "",
+            "told": report_plots.told(record),
+        }
         | {"short": short(record["title"])}
         for at, record in enumerate(report["deviations"])
     ]
     weakest = [
         drill
         | {"short": short(drill["title"]), "worked_text": _block(drill["worked"], drill.get("slipped_at"))}
+        | {"answered": answered(drill["wrong"])}
         | {"drawn": worked_picture.svg_of(f"drawn{at}", drill["picture"]) if drill.get("picture") else ""}
         for at, drill in enumerate(report["weakest"])
     ]
     slow = [drill | {"short": short(drill["title"])} for drill in report["slow"]]
     return report | {"deviations": errors, "weakest": weakest, "slow": slow}
+
+
+def answered(wrong):
+    """Return the wrong answers of a drill as sentences, each once, with how often it came."""
+    counts = Counter(one["words"] for one in wrong)
+    return [f"{words} ({count} times)" if count > 1 else words for words, count in counts.items()]
 
 
 def _event_plot(report):
@@ -185,6 +198,8 @@ def period(report):
     )
     if found["unmeasured"]:
         text += f" Time was not measured for {found['unmeasured']:,} of them."
+    helped = [f"{found[name]:,} {words}" for name, words in HELPED if found.get(name)]
+    text += f" {' and '.join(helped)} (half)." if helped else ""
     return text + (f" {found['in_flight']:,} come from debriefs." if found["in_flight"] else "")
 
 

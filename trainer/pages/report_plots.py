@@ -216,8 +216,9 @@ def _compass(name, record):
 def told(record):
     """Return in words what a plot of errors shows."""
     unit, (above, below) = record["unit"], record["ways"]
+    count = record.get("answers", len(record["points"]))
     words = (
-        f"{len(record['points'])} answers; {record['outside']} outside limits of {record['inside']:g} {unit}:"
+        f"{count} answers; {record['outside']} outside limits of {record['inside']:g} {unit}:"
         f" {record['high']} {above}, {record['low']} {below}."
     )
     if record["reciprocal"]:

@@ -11,7 +11,7 @@ def tidy(value, key=""):
     if isinstance(value, float):
         return round(value, DECIMALS) + 0.0
     if isinstance(value, str):
-        return clean(value, {"name": LONGEST_NAME, "typed": LONGEST_TYPED}.get(key, 600))
+        return clean(value, {"name": LONGEST_NAME, "typed": LONGEST_TYPED, "asked_back": LONGEST_TYPED}.get(key, 600))
     if isinstance(value, dict):
         return {name: tidy(entry, name) for name, entry in value.items()}
     if isinstance(value, (list, tuple)):

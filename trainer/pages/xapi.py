@@ -7,6 +7,7 @@ written is valid under both.  The pilot is an account with an opaque name at a h
 
 import json
 import uuid
+from collections import Counter
 
 from trainer.model import is_right
 from trainer.pages import seal
@@ -20,7 +21,7 @@ _NAMESPACE = uuid.uuid5(uuid.NAMESPACE_URL, HOME)
 COLUMNS = (
     "digest", "at", "drill_id", "deck", "kind", "area", "form", "question", "typed", "score", "seconds", "verdict",
     "slip",
-    "deviation", "unit", "mode", "predicted", "hint_used",
+    "deviation", "unit", "mode", "predicted", "hint_used", "asked_back",
 )  # fmt: skip
 
 
@@ -35,18 +36,23 @@ def statements(rows, pilot, *, answers=True):
         "name": clean(pilot["name"], 80),
         "account": {"homePage": HOME, "name": pilot["id"] or "unknown"},
     }
-    lines = []
+    lines, times = [], Counter()
     for row in rows:
-        statement = _statement(dict(zip(COLUMNS, row, strict=True)), actor, answers)
+        review = dict(zip(COLUMNS, row, strict=True))
+        moment = f"{review['at']} {review['drill_id']}"
+        times[moment] += 1
+        # The same in every export, before and after two homes are merged; nothing of the answer is in it.
+        name = uuid.uuid5(_NAMESPACE, f"{actor['account']['name']} {moment} {times[moment]}")
+        statement = _statement(review, str(name), actor, answers)
         if not lines:
             statement["context"]["extensions"][f"{EXTENSION}/seal"] = seal.OPEN
         lines.append(json.dumps(statement, ensure_ascii=False, allow_nan=False))
     return "[\n" + ",\n".join(lines) + "\n]\n"
 
 
-def _statement(review, actor, answers):
+def _statement(review, name, actor, answers):
     return {
-        "id": str(uuid.uuid5(_NAMESPACE, review["digest"].hex())),
+        "id": name,
         "actor": actor,
         "verb": ANSWERED,
         "object": _activity(review),
@@ -63,7 +69,8 @@ def _statement(review, actor, answers):
                 **({f"{EXTENSION}/question": clean(review["question"], 600)} if answers else {}),
                 f"{EXTENSION}/hint-used": bool(review["hint_used"]),
                 f"{EXTENSION}/predicted": review["predicted"],
-                f"{EXTENSION}/review-digest": review["digest"].hex(),
+                f"{EXTENSION}/asked-back": bool(review["asked_back"]),
+                **({f"{EXTENSION}/review-digest": review["digest"].hex()} if answers else {}),
             },
         },
         "timestamp": review["at"],
@@ -99,4 +106,6 @@ def _result(review, answers):
         result["duration"] = f"PT{review['seconds']:.2f}S"
     if answers and review["typed"]:
         result["response"] = clean(review["typed"], 200)
+    if answers and review["asked_back"]:
+        result["extensions"][f"{EXTENSION}/taken-as"] = clean(review["asked_back"], 200)
     return result

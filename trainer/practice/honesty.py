@@ -1,8 +1,8 @@
 """Were past forecasts honest, and what that says about the next: predicted chances against answers given.
 
-Debriefs are no test of a forecast, for nobody asked a question; nor are answers after a hint, for the chance was
-stated for an answer without one; nor first answers, for nothing was known to foretell them.  Every screen and page
-counts so.
+Debriefs are no test of a forecast, for nobody asked a question; nor are answers after a hint or after asking back, for
+the chance was stated for an answer without help; nor first answers, for nothing was known to foretell them.  Every
+screen and page counts so.
 """
 
 from datetime import UTC, datetime, timedelta
@@ -30,8 +30,9 @@ class Past(NamedTuple):
 def past(store):
     """Return the ``Past`` of the forecasts made before every answer so far."""
     met, later, first = set(), [], []
-    for predicted, score, mode, hinted, drill in store.table(("predicted", "score", "mode", "hint_used", "drill_id")):
-        if mode != "debrief" and not hinted:
+    columns = ("predicted", "score", "mode", "hint_used", "asked_back", "drill_id")
+    for predicted, score, mode, hinted, asked_back, drill in store.table(columns):
+        if mode != "debrief" and not hinted and not asked_back:
             (later if drill in met else first).append((predicted, score))
         met.add(drill)
     found = reliability.reliability([one[0] for one in later], [one[1] for one in later])
@@ -46,11 +47,11 @@ def correction(store, now):
     first = datetime.min.replace(tzinfo=UTC)
     since = now - LATELY if now - first > LATELY else first
     last, gaps, found = {}, [], []
-    columns = ("predicted", "score", "mode", "hint_used", "drill_id", "at")
-    for predicted, score, mode, hinted, drill, at in store.table(columns, since=since):
+    columns = ("predicted", "score", "mode", "hint_used", "asked_back", "drill_id", "at")
+    for predicted, score, mode, hinted, asked_back, drill, at in store.table(columns, since=since):
         day = knowledge.day_of(rows.instant(at))
         gap_days, last[drill] = day - last.get(drill, float("nan")), day
-        if mode != "debrief" and not hinted:
+        if mode != "debrief" and not hinted and not asked_back:
             found.append((predicted, score))
             gaps.append(gap_days)
     return reliability.recalibration([one[0] for one in found], [one[1] for one in found], gaps)

@@ -92,8 +92,12 @@ def test_right_but_late_is_slow_and_not_in_time(answered, shelf):
 def test_typed_answers_are_left_out_on_request(answered, shelf):
     store, clock = answered(fifteen_left_out, drill="small-fix", times=2)
     found = gathered(store, clock, shelf, answers=False)
-    assert {wrong["typed"] for drill in found["weakest"] for wrong in drill["wrong"]} == {None}
+    whole = gathered(store, clock, shelf)
+    assert [len(one["weakest"][0]["wrong"]) for one in (whole, found)] == [2, 0]
     assert found["weakest"][0]["slip"]["count"] == 2
+    assert (
+        found["weakest"][0]["example"] != whole["weakest"][0]["example"] == whole["weakest"][0]["wrong"][0]["question"]
+    )
 
 
 def test_a_drill_that_is_gone_from_the_decks_does_no_harm(answered, shelf):
@@ -207,4 +211,4 @@ def test_what_was_told_of_a_flight_is_a_sentence():
 
 def test_a_slip_that_happened_once_is_no_pattern(answered, shelf):
     store, _ = answered(fifteen_left_out, drill="small-fix")
-    assert slips.common(History(store), store, shelf.drills) == []
+    assert slips.common(History(store), store, shelf) == []

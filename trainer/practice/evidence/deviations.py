@@ -16,8 +16,11 @@ REACH, REACH_SHARE = 3.0, 0.8
 WORST = 5.0  # times the limits: one wild answer must not decide which plots are shown
 
 
-def most_off(history, library):
-    """Return records of what is answered furthest outside its limits, the worst first."""
+def most_off(history, library, *, answers=True):
+    """Return records of what is answered furthest outside its limits, the worst first.
+
+    Without ``answers`` they hold counts only: neither the single errors nor a middle one.
+    """
     groups = {}
     for place, name in enumerate(history.drills.names):
         drill = library.drills.get(name)
@@ -27,7 +30,8 @@ def most_off(history, library):
             groups.setdefault(key, []).append((place, drill, max(limits.inside, limits.on)))
     measured = ~np.isnan(history.deviation)
     found = [_spread(members, history, measured, library) for members in groups.values()]
-    return sorted(filter(None, found), key=lambda one: -one["badness"])[:MOST_PLOTS]
+    worst = sorted(filter(None, found), key=lambda one: -one["badness"])[:MOST_PLOTS]
+    return worst if answers else [one | {"points": [], "median": None, "badness": 0.0} for one in worst]
 
 
 def _spread(members, history, measured, library):
@@ -55,6 +59,7 @@ def _spread(members, history, measured, library):
         "reach": 180.0 if compass else reach,
         "beyond": 0 if compass else int((np.abs(off) > reach).sum()),
         "reciprocal": int((np.abs(np.abs(off) - 180.0) <= grading.RECIPROCAL_WITHIN_DEG).sum()) if compass else 0,
+        "answers": len(rows),
         "inside": float(inside.max()),
         "median": None if compass else float(np.median(off)),
         "outside": int(outside.sum()),

@@ -12,7 +12,8 @@ from trainer.model import OUT_OF_TIME, is_right
 
 EPOCH = date(1970, 1, 1)
 _COLUMNS = (
-    "id", "at", "offset_min", "drill_id", "mode", "verdict", "score", "slip", "deviation", "seconds",
+    "id", "at", "offset_min", "drill_id", "mode", "verdict", "score", "slip", "deviation", "seconds", "hint_used",
+    "asked_back",
 )  # fmt: skip
 _MINUTES_PER_DAY = 1440
 
@@ -35,7 +36,7 @@ class History:
 
     def __init__(self, store, since=None):
         columns = list(zip(*store.table(_COLUMNS, since=since), strict=True)) or [()] * len(_COLUMNS)
-        ids, at, offsets, drills, modes, verdicts, scores, slips, deviations, seconds = columns
+        ids, at, offsets, drills, modes, verdicts, scores, slips, deviations, seconds, hints, backs = columns
         self.ids = np.array(ids, dtype=np.int64)
         self.minutes = np.array([text[:-1] for text in at], dtype="datetime64[m]").astype(np.int64)  # UTC, since 1970
         self.days = (self.minutes + np.array(offsets, dtype=np.int64)) // _MINUTES_PER_DAY
@@ -44,6 +45,7 @@ class History:
         self.deviation, self.seconds = _numbers(deviations), _numbers(seconds)
         self.late = Codes(verdicts).is_(OUT_OF_TIME)
         self.right = is_right(self.score)
+        self.hinted, self.asked_back = np.array(hints, dtype=bool), np.array([bool(one) for one in backs], dtype=bool)
 
     @cached_property
     def right_before(self):

@@ -40,7 +40,6 @@ def gather(store, library, clock, wish, *, caution, home=None):
     """Return the report as a record that is ready for JSON.  ``caution`` is the sentence shown on every page."""
     now, local = clock.now(), clock.local()
     history = History(store, since=wish.since)
-    drills = library.drills
     aimed = aim.of(store, library, clock, home, on=wish.on, standard=wish.standard)
     on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
     forecast = Forecast(store, aimed.drills, clock, standard=standard, on=on)
@@ -53,7 +52,7 @@ def gather(store, library, clock, wish, *, caution, home=None):
     held, _ = standing.counted(aimed.core, core, forecast.today + 1.0)
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
     slow = weak.slow(history, forecast, library)
-    common = slips.common(history, store, drills)
+    common = slips.common(history, store, library, answers=wish.answers)
     causes = _causes(judged, history, forecast, common)
     return {
         "format": FORMAT,
@@ -90,7 +89,7 @@ def gather(store, library, clock, wish, *, caution, home=None):
         "weakest": weakest,
         "slow": slow,
         "slips": common,
-        "deviations": deviations.most_off(history, library),
+        "deviations": deviations.most_off(history, library, answers=wish.answers),
         "weeks": course.weeks(history),
         "calibration": course.honesty(forecast.past),
         "brief": briefing.lines(common, weakest, judged, causes),
@@ -152,6 +151,8 @@ def _period(history, store, since):
         "minutes": float(history.seconds[measured].sum() / 60.0),
         "unmeasured": int((~measured).sum()),
         "drills": len(history.drills.names),
+        "hinted": int(history.hinted.sum()),
+        "asked_back": int(history.asked_back.sum()),
         "in_flight": int(history.modes.is_("debrief").sum()) if len(history) else 0,
         "last_flown": max(flown, default=None),
     }

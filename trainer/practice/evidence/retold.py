@@ -5,13 +5,15 @@ The deck may have been edited or removed since; then what can't be told any more
 
 import re
 
-from trainer.drills import grading, worked_solution
+from trainer.drills import drawing, grading, questions, worked_solution
 from trainer.engine import display
 from trainer.engine.picture import as_record
 from trainer.engine.units import UNITS
 from trainer.errors import TrainerError
 from trainer.model import Question
 
+MANY_DRAWS = 10
+EXAMPLE_SEED = "example of a report"
 # What comes of a review whose drill is another now.
 _CHANGED = (TrainerError, KeyError, ValueError, TypeError, AttributeError, IndexError)
 _COMMON = {"instead", "answer", "taken", "whatever", "where", "which", "there", "their", "every", "other", "added"}
@@ -75,17 +77,17 @@ def in_flight(review):
     return f"In the air: {what}, off by {display.exact(size, unit) if unit in UNITS else f'{size:g}'}"
 
 
-def told_wrong(review, drill, *, answers=True):
-    """Return a wrong answer as one sentence: what was asked, what was answered, what is right.
-
-    Without ``answers`` neither what was typed nor what follows from it is told.
-    """
+def told_wrong(review, drill):
+    """Return a wrong answer as one sentence: what was asked, what was answered, what is right."""
     if review.mode == "debrief":
         return f"{in_flight(review)}."
-    if not answers:
-        return review.question
     truth, off = truth_text(review, drill), deviation_text(review.deviation, review.unit)
-    typed = f"answered {answer_text(review, drill)}" if review.typed else "asked for the solution"
+    if not review.typed:
+        # The worked solution beneath tells a flow whole.
+        return f"{review.question} – asked for the solution" + ("." if drill.kind == "flow" else f"; right is {truth}.")
+    typed = f"answered {answer_text(review, drill)}"
+    if review.asked_back:
+        typed += f", asked back: {review.asked_back}"
     return f"{review.question} – {typed}; right is {truth}{f' ({off})' if off else ''}."
 
 
@@ -98,22 +100,36 @@ def question_of(review, drill):
     )  # fmt: skip
 
 
-def worked(review, drill, library):
-    """Return the lines of the worked solution without its picture, [] where the deck has changed too much."""
-    if review.mode == "debrief":  # nobody drew numbers
-        return []
+def example(review, drill, library, *, answers=True):
+    """Return the ``Question`` that shows how ``drill`` is done: what ``review`` answered, None where nobody can tell.
+
+    Without ``answers`` it is one that nobody was asked: from the pilot's own numbers and a slip their answer follows.
+    """
     try:
-        return worked_solution.worked(question_of(review, drill), drill, library, drawn=False)
+        if not answers and drill.kind == "computed":
+            return questions.make(drill, library, EXAMPLE_SEED)
+        return None if review.mode == "debrief" else question_of(review, drill)  # in the air nobody drew numbers
+    except _CHANGED:
+        return None
+
+
+def varies(drill, library):
+    """Return whether ``drill`` asks in so many ways that a slip alone does not tell what was typed."""
+    return drill.kind != "computed" or drawing.chances(drill, library) >= MANY_DRAWS
+
+
+def worked(question, drill, library):
+    """Return the lines of the worked solution without its picture, [] where the deck has changed too much."""
+    try:
+        return worked_solution.worked(question, drill, library, drawn=False) if question else []
     except _CHANGED:
         return []
 
 
-def picture(review, drill, library):
+def picture(question, drill, library):
     """Return the record of the picture that belongs to the worked solution, None where there is none."""
-    if review.mode == "debrief" or drill.kind != "computed":
-        return None
     try:
-        found = worked_solution.picture(question_of(review, drill), drill, library)
+        found = worked_solution.picture(question, drill, library) if question else None
     except _CHANGED:
         return None
     return as_record(found) if found else None
@@ -140,18 +156,18 @@ def _telling(text):
     return {word for word in re.findall(r"[a-z]{5,}|\d+", text.lower()) if word not in _COMMON}
 
 
-def slip_words(name, review, drill):
-    """Return the slip called ``name`` in words, the numbers of ``review`` in them."""
+def slip_words(name, question, drill):
+    """Return the slip called ``name`` in words, the numbers of ``question`` (None: no number) in them."""
     from trainer.engine.quantities import QUANTITIES
 
     quantity = QUANTITIES.get(getattr(drill, "quantity", ""))
     slips = (*(quantity.slips if quantity else ()), *getattr(drill, "slips", ()))
     words = next((slip.words for slip in slips if slip.name == name), "")
-    if not words or drill.kind != "computed":
+    if not words or drill.kind != "computed" or question is None:
         return name
     from trainer.drills import computed
 
     try:
-        return computed.filled(words, drill, review.inputs, truth_text(review, drill))
+        return computed.filled(words, drill, question.inputs, question.truth_text)
     except (TrainerError, KeyError, ValueError, TypeError):
         return name

@@ -55,7 +55,7 @@ def _flight(debrief, words, outlines):
         "told": len(flown),
         "right": sum(how == "right" for _, how in flown),
         "wrong": wrong[:MOST_MISSED],
-        "remarks": debrief.remarks,
+        "remarks": "",  # they stay with the pilot; older readers of version 1 want the field
     }
 
 

@@ -43,15 +43,17 @@ def _weak(drill, now, chance, history, store, library, answers):
     mine = history.of(drill.id)
     reviews = list(islice(store.reviews(drill=drill.id, newest_first=True), LOOKED_BACK))
     asked = [review for review in reviews if review.mode != "debrief"]
-    wrong = [review for review in reviews if not is_right(review.score) and not review.hint_used]
-    pattern = typical([review for review in wrong if review.mode != "debrief"], drill)
+    helped = [review for review in reviews if review.hint_used or review.asked_back]
+    wrong = [review for review in reviews if not is_right(review.score) and review not in helped]
+    pattern = _typical(wrong, drill, library, answers)
     # The answers that show the typical slip come first: they are what there is to talk about.
     telling = sorted(wrong, key=lambda one: (not pattern or one.slip != pattern["name"], not one.typed))[:MOST_WRONG]
     example = next((one for one in (*telling, *asked) if one.mode != "debrief"), reviews[0])
-    lines = retold.worked(example, drill, library)
+    question = retold.example(example, drill, library, answers=answers)
+    lines = retold.worked(question, drill, library)
     return {
         "id": drill.id,
-        "title": retold.title_of(drill) or example.question,
+        "title": retold.title_of(drill) or (question.text if question else drill.id),
         "area": drill.area,
         "kind": drill.kind,
         "now": now,
@@ -61,16 +63,28 @@ def _weak(drill, now, chance, history, store, library, answers):
         "late": int((mine & history.late).sum()),
         "last": as_date(history.days[mine][-1]).isoformat(),
         "slip": pattern,
-        "wrong": [_wrong(review, drill, answers) for review in telling],
-        "example": example.question,
+        "asked_back": sum(bool(review.asked_back) for review in reviews),
+        "wrong": [_wrong(review, drill) for review in telling] if answers else [],
+        "example": question.text if question else "",
         "worked": lines,
-        "picture": retold.picture(example, drill, library),
+        "picture": retold.picture(question, drill, library),
         "slipped_at": retold.slipped_line(lines, pattern["words"]) if pattern and drill.kind == "computed" else None,
     }
 
 
-def typical(wrong, drill):
-    """Return the fault that most of the ``wrong`` reviews share as a record, None where no two do."""
+def _typical(wrong, drill, library, answers):
+    """Return the ``typical`` fault of the ``wrong`` reviews, None also where it would tell what was typed."""
+    if not answers and not retold.varies(drill, library):
+        return None
+    asked = [review for review in wrong if review.mode != "debrief"]
+    return typical(asked, drill, lambda review: retold.example(review, drill, library, answers=answers))
+
+
+def typical(wrong, drill, example_of=lambda review: None):
+    """Return the fault that most of the ``wrong`` reviews share as a record, None where no two do.
+
+    ``example_of`` returns the question whose numbers stand in its words.
+    """
     if not wrong:
         return None
     if drill.kind == "flow":
@@ -81,7 +95,12 @@ def typical(wrong, drill):
         if count < FEWEST_ALIKE:
             return None
         example = next(review for review in wrong if review.slip == name)
-        return {"name": name, "words": retold.slip_words(name, example, drill), "count": count, "of": len(wrong)}
+        return {
+            "name": name,
+            "words": retold.slip_words(name, example_of(example), drill),
+            "count": count,
+            "of": len(wrong),
+        }
     return _common_answer(wrong)
 
 
@@ -113,23 +132,24 @@ def _common_answer(wrong):
     return None
 
 
-def _wrong(review, drill, answers):
+def _wrong(review, drill):
     local, flown = as_date((review.at.timestamp() / 60 + review.offset_min) // 1440), review.mode == "debrief"
     return {
         "day": local.isoformat(),
         "question": review.question,
-        "typed": None if not answers else "" if flown else retold.answer_text(review, drill),
-        "truth": _told(review, drill) if answers and not flown else "",
-        "off": retold.deviation_text(review.deviation, review.unit) if answers and not flown else "",
-        "slip": review.slip if answers else "",
+        "typed": "" if flown else retold.answer_text(review, drill),
+        "asked_back": review.asked_back,
+        "truth": "" if flown else _told(review, drill),
+        "off": "" if flown else retold.deviation_text(review.deviation, review.unit),
+        "slip": review.slip,
         "in_flight": flown,
-        "words": _sentence(review, drill, answers),
+        "words": _sentence(review, drill),
     }
 
 
-def _sentence(review, drill, answers):
+def _sentence(review, drill):
     try:
-        return retold.told_wrong(review, drill, answers=answers)
+        return retold.told_wrong(review, drill)
     except (KeyError, ValueError, TypeError, AttributeError):
         return review.question
 
