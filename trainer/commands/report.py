@@ -27,7 +27,7 @@ def arguments(parser):
     parser.add_argument("--standard", default="", metavar="NAME", help="what is demanded: a name or a file")
     parser.add_argument("--name", default="", metavar="NAME", help="your name on the report; it is remembered")
     parser.add_argument("--call-sign", default="", metavar="SIGN", help="a call sign instead of the name")
-    parser.add_argument("--without-answers", action="store_true", help="leave out what you typed and what it follows from")
+    parser.add_argument("--without-answers", action="store_true", help="leave out what you typed, and tells of it")
     parser.add_argument("--stage-out", default="", metavar="FILE", help="write what is weak as a stage to hand back")
     parser.add_argument("--dry-run", action="store_true", help="show what would be handed out; write nothing")
     parser.add_argument("--check", action="append", default=[], metavar="FILE", help="was this file changed since?")
