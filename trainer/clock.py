@@ -29,6 +29,11 @@ class SystemClock:
     """The computer's clock."""
 
     measures = True
+    _left_out = 0.0
+
+    def leave_out(self, seconds):
+        """Count the last ``seconds`` as if they had not passed: the person was away."""
+        self._left_out += seconds
 
     def now(self):
         """Return the current instant, aware, in UTC."""
@@ -49,8 +54,8 @@ class SystemClock:
             return naive.replace(tzinfo=UTC)
 
     def seconds(self):
-        """Return a count of seconds that only ever grows, for measuring how long something took."""
-        return time.perf_counter()
+        """Return a count of seconds for measuring how long something took; what was left out is not in it."""
+        return time.perf_counter() - self._left_out
 
 
 class StillClock:
@@ -72,6 +77,9 @@ class StillClock:
     def at(self, naive):
         """Return the instant at which clocks here show ``naive``: the offset never changes."""
         return naive.replace(tzinfo=self.instant.tzinfo)
+
+    def leave_out(self, seconds):
+        """Leave nothing out: this clock is moved by hand."""
 
     def seconds(self):
         """Return seconds since the epoch: they move only when ``instant`` is moved."""

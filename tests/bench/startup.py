@@ -64,7 +64,7 @@ def first_question_s(home):
             raise SystemExit(f"no prompt within 20 s; so far: {seen[-400:]!r}")
         seen += os.read(terminal, 65536)
         now = time.perf_counter() - started
-        if shown_at is None and b"limit " in seen and seen.count(b"\n") >= 5:
+        if shown_at is None and (b"limit " in seen or b"no clock" in seen) and seen.count(b"\n") >= 5:
             shown_at = now
         if b"\x1b[6n" in seen:
             os.write(terminal, b"\x1b[1;1R")

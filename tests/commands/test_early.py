@@ -60,7 +60,7 @@ def test_the_first_answer_in_a_new_home_is_stored(home):
     driven = OnTerminal(home=home).until(lambda driven: driven.waiting())
     assert "Welcome" in driven.text()
     driven.send("1")
-    driven.until("source:")
+    driven.until("rule:")
     driven.settle()
     driven.write(b"\x04")
     assert driven.rest() == 0

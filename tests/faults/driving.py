@@ -16,7 +16,7 @@ TRAINER = [sys.executable, "-c", "from trainer.cli import entry; entry()"]
 LONGEST_S = 25.0  # after which a program that says nothing counts as hung
 
 ESCAPES = re.compile(r"\x1b\[[0-9;?]*[ -/]*[@-~]|\x1b\][^\x07]*\x07|\x1b[=>78]|\r")
-ASKED = re.compile(r"^\d+ · \w+ · (\w+ · limit|listen)", re.MULTILINE)
+ASKED = re.compile(r"^\d+ · \w+ · (\w+ · limit|\w+ · no clock|listen)", re.MULTILINE)
 VERDICT = re.compile(
     r"^(Not known\.|On the number:|Inside limits:|Outside limits:|Right:|Right in part:|Not right:"
     r"|Right, but out of time:)",
@@ -161,7 +161,7 @@ class OnTerminal(Driven):
         self.plain = plain  # asked for line by line, as a dumb terminal or a screen reader has it
 
         super().__init__()
-        command = [*TRAINER, *map(str, words)]
+        command = self.command([*TRAINER, *map(str, words)])
         self.pid, self.out = pty.fork()
         if self.pid == 0:
             import fcntl
@@ -174,6 +174,10 @@ class OnTerminal(Driven):
             finally:
                 os._exit(127)
         self._code = None
+
+    def command(self, words):
+        """Return the words of the program that is started."""
+        return words
 
     def resize(self, columns, rows=24):
         """Change the size of the window."""

@@ -136,6 +136,7 @@ def test_five_minutes_end_but_the_question_on_screen_may_be_finished(begin, cloc
     moving = Moving(clock.instant)
     session = begin(minutes=5.0, seed="7")
     session._clock = moving
+    session.submit(right_answer(session, session.next()), 3.0)
     question = session.next()
     moving.instant += timedelta(minutes=6)
     assert session.remaining_s() < 0
@@ -225,3 +226,32 @@ def test_what_was_missed_in_the_air_is_asked_first_with_its_reason_and_once(begi
     assert asked[:3] == missed
     assert reasons == ["missed in the air on 1 March"] * 3 + [""]
     assert asked_first.listed(store) == {}
+
+
+def test_the_very_first_question_has_no_clock_and_the_minutes_begin_after_it(begin, clock, store):
+    """Its twenty seconds ran while the welcome was read."""
+
+    class Moving(type(clock)):
+        measures = True
+
+    session = begin(minutes=5.0, seed="7")
+    session._clock = moving = Moving(clock.instant)
+    question = session.next()
+    assert not session.timed()
+    moving.instant += timedelta(minutes=6)
+    outcome = session.submit(right_answer(session, question), 360.0)
+    assert outcome.clean and [review.seconds for review in store.reviews()] == [None]
+    assert session.remaining_s() == 300.0
+    session.next()
+    assert session.timed()
+    session.undo()
+    session.next()
+    assert not session.timed(), "it is the first again"
+
+
+def test_whoever_has_answered_before_has_the_clock_from_the_start(begin):
+    first = begin(questions=1, seed="7")
+    first.submit(right_answer(first, first.next()), 3.0)
+    again = begin(questions=1, seed="8")
+    again.next()
+    assert again.timed()

@@ -135,12 +135,12 @@ def prompt_with_question(world, minutes, questions):
     screen = look.look_for(sys.stdout, plain=world.plain)
     question = SimpleNamespace(**record["question"])
     print_lines(screen, screens.greeting(screen, minutes=minutes, questions=questions, first_time=new))
-    print_lines(screen, screens.question(question, 1, screen))
+    print_lines(screen, screens.question(question, 1, screen, timed=not new))
     prompt = EarlyPrompt(editor(screen, world), record, world.clock.seconds(), shelf)
 
     def status(spent):
         left = None if questions else minutes * 60 - (world.clock.seconds() - prompt.begun)
-        return screens.status(left, spent, question)
+        return screens.status(left, spent, question, timed=not new)
 
     prompt.listen(status, world)
     return prompt

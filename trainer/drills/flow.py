@@ -4,7 +4,7 @@ Forms: "next" (what comes next), "before" (what must be done last before a step)
 and those of ``recitation``.  The steps asked are weak ones first.
 """
 
-from trainer.drills import chance, recitation, step_order
+from trainer.drills import chance, hints, recitation, step_order
 from trainer.model import Question
 
 MOST_REDRAWS = 12
@@ -117,7 +117,7 @@ def _next(drill, library, rng, weak):
     lines, shown = _offered(drill, library, rng, target, wrong)
     return _question(
         drill, "next", text, {"step": target, "done": list(done), "shown": shown}, truth, choices=lines,
-        hint=f"{len(drill.steps)} steps in all; this is number {at + 1}",
+        hint=hints.one_of_two(rng, shown.index(target), len(shown)),
     )  # fmt: skip
 
 
@@ -147,10 +147,9 @@ def _before(drill, library, rng, weak):
     lines, shown = _offered(drill, library, rng, right, wrong)
     text = f'{drill.title}. What is the last thing that must be done before "{truth_lines(drill, [target])[0]}"?'
     truth = (right, *(one for one in truth if one != right))
-    place = [step.id for step in drill.steps].index(right) + 1
     return _question(
         drill, "before", text, {"step": target, "shown": shown}, truth, choices=lines,
-        hint=f"it is number {place} of the {len(drill.steps)} steps",
+        hint=hints.one_of_two(rng, shown.index(right), len(shown)),
     )  # fmt: skip
 
 

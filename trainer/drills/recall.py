@@ -1,6 +1,6 @@
 """Recall drills: a limit, a call, a signal, a definition – an answer known by heart."""
 
-from trainer.drills import chance
+from trainer.drills import chance, hints
 from trainer.engine import display
 from trainer.model import Question
 
@@ -12,7 +12,7 @@ def make(drill, library, rng, *, avoid=()):
         drill_id=drill.id, kind="recall", form="recall", seed="", text=drill.ask,
         inputs={"shown": list(choices)} if choices else {}, truth=truth(drill), truth_text=truth_text(drill),
         unit=drill.unit if drill.value is not None else "", limit_s=drill.limit_s, choices=choices,
-        hint=drill.hint or _hint(drill),
+        hint=drill.hint or _hint(drill, choices, rng),
     )  # fmt: skip
 
 
@@ -26,11 +26,10 @@ def truth_text(drill):
     return display.exact(drill.value, drill.unit) if drill.value is not None else drill.accept[0]
 
 
-def _hint(drill):
-    """Return how the answer begins, or what it is measured in."""
+def _hint(drill, choices, rng):
+    """Return how the answer begins, or which two of the choices it is one of; how a number is typed the screen says."""
     if drill.value is not None:
-        symbol = display.value(1, drill.unit).lstrip("1 ")
-        return f"a number ({symbol})" if symbol and not symbol.startswith(":") else "a number"
-    if drill.choices:
         return ""
+    if choices:
+        return hints.one_of_two(rng, choices.index(drill.accept[0]), len(choices))
     return "it begins: " + " ".join(f"{word[0]}…" for word in drill.accept[0].split()[:3])

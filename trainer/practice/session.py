@@ -14,7 +14,6 @@ from trainer.practice import asked_first, opening, summary, wish
 from trainer.practice.outcome import Outcome
 
 KNOWN_ALREADY = "you said that you know it"
-RECENT_FLOWS = 12  # answers to a flow that tell which of its steps are weak
 
 
 class Session:
@@ -88,6 +87,7 @@ class Session:
 
     def _make(self, drill_id, seed):
         from trainer.drills import questions, shown_table
+        from trainer.practice import flow_steps
 
         self._drawn += 1
         drill = self._library.drills[drill_id]
@@ -96,20 +96,10 @@ class Session:
             self._library,
             f"{seed}/{drill_id}",
             avoid=self._store.last_inputs(drill_id),
-            **self._steps(drill),
+            **(flow_steps.lately(drill.id, self._store) if drill.kind == "flow" else {}),
         )
         table = shown_table.once(drill, self._library, self._choosing.met)
         return replace(question, text=f"{question.text}\n{table}") if table else question
-
-    def _steps(self, drill):
-        """Return {"weak", "known"}: the steps of a flow that went wrong, and that went right, lately."""
-        if drill.kind != "flow":
-            return {}
-        from trainer.drills.recitation import known_steps, weak_steps
-
-        recent = self._store.reviews(drill=drill.id, newest_first=True)
-        parts = [review.parts for _, review in zip(range(RECENT_FLOWS), recent, strict=False)]
-        return {"weak": weak_steps(parts), "known": known_steps(parts)}
 
     @cached_property
     def _reasons(self):
@@ -123,6 +113,14 @@ class Session:
     def number(self):
         """Return the number of the question on screen, from 1."""
         return len(self._done) + 1
+
+    def timed(self):
+        """Return whether the question on screen has a clock: all but the very first of a pilot, read with the rest."""
+        return not self._first_ever or bool(self._done)
+
+    @cached_property
+    def _first_ever(self):
+        return self._store.count() == 0
 
     # -- what is loaded when it is needed ---------------------------------------------------------------
 
@@ -147,28 +145,18 @@ class Session:
 
     @cached_property
     def _choosing(self):
-        from trainer.practice import events, find_out, goal
-        from trainer.practice.choosing import Choosing, Towards
+        from trainer.practice import chooser
 
-        first = list(self._reasons)
-        if self._wish.mode == "cram":
-            event = events.upcoming(self._store, self._clock)
-            _, prepared = goal.prepare(
-                event, self._store, self._library, self._clock, self._home, minutes_today=self._wish.minutes
-            )
-            return Towards(prepared, self._store, first=first)
-        choice = find_out.FindingOut if self._wish.find_out else Choosing
-        return choice(
-            self._drills,
-            self._store,
-            day=self._day(),
-            minutes=self._wish.minutes,
-            order=wish.in_order(self._wish, self.syllabus, self._drills, find_out.spoken_for(self._store)),
-            core=self.syllabus.members().core,
-            rests=wish.resting(self._wish, self.syllabus),
-            first=first,
+        return chooser.of(
+            self._wish,
+            store=self._store,
+            clock=self._clock,
+            library=self._library,
+            home=self._home,
+            syllabus=self.syllabus,
+            drills=self._drills,
+            first=list(self._reasons),
             asked=[self._question.drill_id] if self._question else (),
-            events=goal.counting(self._store, self._library, self._clock, self._home),
         )
 
     def _day(self):
@@ -187,7 +175,7 @@ class Session:
         from trainer.drills import grading
 
         question = self._question
-        measured = seconds if self._clock.measures else None
+        measured = self._measured(seconds)
         grade = grading.grade(question, self._drill(question), self._library, asked_back or typed, measured)
         return self._record(question, grade, typed, measured, hint_used=hint_used, asked_back=asked_back)
 
@@ -219,7 +207,10 @@ class Session:
 
         question = self._question
         grade = grading.grade_shown_solution(question, self._drill(question))
-        return self._record(question, grade, "", seconds if self._clock.measures else None, gave_up=True)
+        return self._record(question, grade, "", self._measured(seconds), gave_up=True)
+
+    def _measured(self, seconds):
+        return seconds if self._clock.measures and self.timed() else None
 
     def _drill(self, question):
         return self._library.drills[question.drill_id]
@@ -238,6 +229,8 @@ class Session:
         )
 
     def _record(self, question, grade, typed, seconds, *, gave_up=False, **helped):
+        if not self.timed():
+            self._begun = self._clock.seconds()  # the minutes begin when the welcome is read
         recorded = self._recorder.answered(question, grade, typed=typed, seconds=seconds, **helped)
         usual_s = self._choosing.beliefs.expected_seconds(question.drill_id)
         self._spent_s += seconds if seconds is not None else usual_s

@@ -12,13 +12,19 @@ from trainer.practice.night.evening.tonight import QUESTIONS, Asked, filled
 from trainer.practice.night.heading import Heading
 from trainer.terminal import tables
 from trainer.terminal.look import Look, printable
-from trainer.terminal.screens import CAUTION
+from trainer.terminal.screens import CAUTION, typeable
 
 CARD_WIDTH = 66  # a kneeboard's, whatever the width of the screen
 GAP = 3  # between the two columns
 ASKING = (
     "Tonight's values. Enter leaves what stands in [ ], which the card then marks as assumed; q leaves all the rest."
 )
+
+
+HELP = {
+    "Enter": "leaves what stands in [ ]; the card marks it as assumed",
+    "q": "leaves all the rest and makes the card; so does Ctrl-D",
+}
 
 
 def ask_all(prompt, given: Mapping[str, float], library: Library, day: datetime.date) -> dict[str, float]:
@@ -48,6 +54,11 @@ def _ask(prompt, question: Asked, values: Mapping[str, float]) -> dict[str, floa
         word = line.strip()
         if not word or word.lower() == "q":
             return None if word else {}
+        if word.lower() in ("?", "help"):
+            lead = "Type the value as you would write it, in the form of what stands in [ ]:"
+            for text, tone in typeable(prompt.look, lead, HELP):
+                prompt.say(text, tone)
+            continue
         try:
             return question.read(word)
         except UsageError as error:

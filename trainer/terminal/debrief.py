@@ -4,13 +4,22 @@ from trainer.errors import AnswerError, StorageError
 from trainer.practice.night import debrief
 from trainer.terminal.look import printable
 from trainer.terminal.prompts import refit
-from trainer.terminal.screens import CAUTION
+from trainer.terminal.screens import CAUTION, typeable
 
 HOW = (
     "One line for each phase. Enter: all of it was right. Else the numbers with m missed, l late, o off the number"
     " (with the amount if you know it), - not flown: 2m 4l 5o200 6-. A single - : phase not flown."
     " u takes the last phase back, q ends."
 )
+HELP = {
+    "Enter": "all of this phase was right",
+    "2m 4l": "item 2 was missed, item 4 late; the others were right",
+    "5o200": "item 5 was off the number, by 200; 5o where you don't know by how much",
+    "6-": "item 6 was not flown; 6r: it was, and right, where it is asked only if there was one",
+    "-": "this phase was not flown",
+    "u": "takes the last phase back",
+    "q": "ends; what was told is kept",
+}
 REMARKS = "Remarks, for yourself (exported only with --export); Enter for none:"
 LONGEST_REMARK = 2_000
 TRY_AGAIN = "Enter tries again (q ends without the remarks)"
@@ -69,6 +78,10 @@ def _phase(walk, prompt, phase, items):
         word = line.strip().lower()
         if word == "q":
             return None
+        if word in ("?", "help"):
+            for text, tone in typeable(prompt.look, "One line for this phase:", HELP):
+                prompt.say(text, tone)
+            continue
         try:
             if word == "u":
                 back = walk.undo()

@@ -65,7 +65,7 @@ def _show(session, prompt, question):
     # The first question may be there already: it is printed before the line editor is loaded.
     if session.on_screen():
         return
-    lines = screens.question(question, session.number(), prompt.look, reason=session.reason())
+    lines = screens.question(question, session.number(), prompt.look, reason=session.reason(), timed=session.timed())
     if question.form == "listen":
         _lines(prompt, screens.heard(question, session.number(), prompt.look))
         prompt.hear(screens.printable(question.inputs["hear"]), question.inputs["hear_s"])
@@ -78,11 +78,11 @@ def _answer(session, prompt, question):
 
     While what could not be read is asked again the clock stands.
     """
-    spent, hint_used, steps = 0.0, False, []
+    spent, hint_used, steps, timed = 0.0, False, [], session.timed()
     meant, before, counts = "", "", 1.0
     while True:
         line, seconds = prompt.ask(
-            lambda now: screens.status(session.remaining_s(), spent + counts * now, question, steps)  # noqa: B023
+            lambda now: screens.status(session.remaining_s(), spent + counts * now, question, steps, timed=timed)  # noqa: B023
         )
         spent += counts * seconds
         word = _command(session, line)
@@ -204,7 +204,7 @@ def _quit(session, prompt, question):
 
 
 def _help(session, prompt, question):
-    _lines(prompt, screens.keys(prompt.look))
+    _lines(prompt, (screens.keys if question is not None else screens.keys_afterwards)(prompt.look))
 
 
 COMMANDS = {
@@ -218,7 +218,7 @@ COMMANDS = {
     "u": _undo,
     "q": _quit,
 }
-AFTERWARDS = ("w", "x", "f", "u", "q")  # what means something once the verdict is there
+AFTERWARDS = ("?", "help", *screens.AFTERWARDS)
 
 
 def _say(prompt, text):

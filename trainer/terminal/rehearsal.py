@@ -51,6 +51,9 @@ def _asked(rehearsal, prompt, event):
         word = line.strip().lower()
         if word == "q":
             return False
+        if word == "help" or word == "?" and event.question.form != "listen":  # of a call that was heard: not copied
+            _lines(prompt, screens.keys(prompt.look))
+            continue
         if word in NOT_TONIGHT:
             _lines(prompt, [(line, "") for line in prompt.look.wrap(screens.NO_HINTS)])
             continue

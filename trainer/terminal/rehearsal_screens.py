@@ -5,10 +5,15 @@ from trainer.model import OUT_OF_TIME
 from trainer.practice.night import wording
 from trainer.practice.night.wording import clean_head, counts, failed_flows, headline, missed_line, said, whole_verdict
 from trainer.terminal.look import printable
-from trainer.terminal.screens import CAUTION, not_taken, printable_lines
+from trainer.terminal.screens import CAUTION, not_taken, printable_lines, typeable
 
 KEYS = "No hints, nothing is asked twice. s = I don't know · q = leave it; it can be taken up again"
 NO_HINTS = "Not on the night: answer, or s if you don't know, or q to stop."
+HELP = {
+    "s": "I don't know: the answer is told, and you go on with it",
+    "y": "yes, to “did you mean …?”; it counts half",
+    "q": "leave the sortie; `trainer rehearse` takes it up again, its clock stands; so does Ctrl-D",
+}
 SAY_S = "s if you don't know"
 MOST_NAMED = 5  # misses, before "and n more"
 
@@ -60,6 +65,11 @@ def question(event, look):
     for place, choice in enumerate(asked.choices, start=1):
         lines += [(text, "") for text in look.wrap(printable(choice), indent=f"  {place}  ", hanging="     ")]
     return lines
+
+
+def keys(look):
+    """Return what can be typed instead of an answer."""
+    return typeable(look, "Type the answer as you would write it, or one of these; there are no hints:", HELP)
 
 
 def status(event, spent_s):

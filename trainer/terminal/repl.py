@@ -7,7 +7,7 @@ import sys
 from threading import Event, Thread
 
 from prompt_toolkit import PromptSession, print_formatted_text
-from prompt_toolkit.application import get_app
+from prompt_toolkit.application import get_app, run_in_terminal
 from prompt_toolkit.formatted_text import ANSI
 from prompt_toolkit.history import DummyHistory
 from prompt_toolkit.input.typeahead import clear_typeahead
@@ -36,7 +36,11 @@ class ReplPrompt:
         os.environ.setdefault("PROMPT_TOOLKIT_NO_CPR", "1")
         # An answer must not be one press of "up" away from the next question.
         self._session = PromptSession(
-            history=DummyHistory(), key_bindings=_keys(), input=input, output=output, erase_when_done=False
+            history=DummyHistory(),
+            key_bindings=_keys(self._suspended),
+            input=input,
+            output=output,
+            erase_when_done=False,
         )
         self._session.default_buffer.on_text_changed += _shorten
 
@@ -97,14 +101,26 @@ class ReplPrompt:
         if action is not None:
             action()
 
+    def _suspended(self):
+        """Stop this process until the shell takes it up again; the clock stands meanwhile."""
+        before = self.clock.seconds()
+        stop()
+        self.clock.leave_out(self.clock.seconds() - before)
 
-def _keys():
+
+def stop():
+    """Suspend this process and those it runs with."""
+    os.kill(0, signal.SIGTSTP)
+
+
+def _keys(suspended):
     keys = KeyBindings()
 
     @keys.add("c-z")
     def _(event):
-        """Leave: on Windows people press Ctrl-Z where others press Ctrl-D."""
-        event.app.exit(exception=EOFError)
+        """Suspend; nothing where the system knows no such thing."""
+        if hasattr(signal, "SIGTSTP"):
+            run_in_terminal(suspended)
 
     @keys.add(Keys.BracketedPaste)
     def _(event):

@@ -18,6 +18,7 @@ HELP = {
     "u": "undo the last answer",
     "q": "stop; so does Ctrl-D",
 }
+AFTERWARDS = ("w", "x", "f", "u", "q")  # what means something once the verdict is there
 PAUSE = "Enter goes on (w why, u undo, f flag, x not for me, q stop)"
 FLAGGED = "Flagged as faulty: it does not count, and is not asked until `trainer deck flags --lift` lifts the flag."
 KNOWN = "Good: it is asked once in the next session, to prove it."
@@ -47,13 +48,14 @@ def greeting(look, *, minutes, questions, first_time):
     return [*lines, *_wrapped(look, f"{length} · {KEYS}", "quiet")]
 
 
-def question(question, number, look, *, reason=""):
+def question(question, number, look, *, reason="", timed=True):
     """Return the question with its number in the session (None: no session), area and time limit.
 
-    ``reason`` says why it is asked before others.
+    ``reason`` says why it is asked before others; what is not ``timed`` has no limit.
     """
     place = f"{number} · " if number else ""
-    lines = [("", ""), (f"{place}{question.area} · {question.kind} · limit {question.limit_s:g} s", "quiet")]
+    limit = f"limit {question.limit_s:g} s" if timed else "no clock yet"
+    lines = [("", ""), (f"{place}{question.area} · {question.kind} · {limit}", "quiet")]
     if reason:
         lines += _wrapped(look, f"Asked first: {printable(reason)}.", "quiet")
     for paragraph in printable_lines(question.text):
@@ -69,13 +71,15 @@ def heard(question, number, look):
     return [("", ""), (f"{place}{question.area} · listen, and copy", "quiet")]
 
 
-def status(remaining_s, spent_s, question, steps=()):
+def status(remaining_s, spent_s, question, steps=(), *, timed=True):
     """Return the text before the cursor: time left in the session, the time of this question, steps so far."""
+    count = f"step {len(steps) + 1}" if question.form == "recite" else ""
+    if not timed:
+        return f"{count} ▸ ".lstrip()
     left = "last question" if remaining_s is not None and remaining_s <= 0 else ""
     if remaining_s is not None and remaining_s > 0:
         left = f"{int(remaining_s) // 60}:{int(remaining_s) % 60:02d} left"
     limit = f"{spent_s:.0f} of {question.limit_s:g} s" if spent_s <= question.limit_s else "over the limit"
-    count = f"step {len(steps) + 1}" if question.form == "recite" else ""
     return " · ".join(part for part in (left, limit, count) if part) + " ▸ "
 
 
@@ -112,16 +116,33 @@ def solution(lines, look):
 
 
 def hint(question, look):
-    """Return the hint of the question."""
-    return _wrapped(look, f"Hint: {printable(question.hint) or 'there is none for this one'}", "quiet")
+    """Return the hint of the question; of one that asks for a number with the form in which it is typed."""
+    parts = [printable(question.hint).rstrip(".")]
+    if question.unit not in ("", "word"):
+        from trainer.reading.numbers.forms import form_of
+
+        parts.append(form_of(question.unit, question.truth, question.seed))
+    return _wrapped(look, f"Hint: {'; '.join(filter(None, parts)) or 'there is none for this one'}", "quiet")
 
 
 def keys(look):
     """Return what can be typed instead of an answer."""
-    lines = _wrapped(look, "Type the answer as you would write it, or one of these:", "quiet")
-    for letter, text in HELP.items():
-        lines += [(line, "quiet") for line in look.wrap(f"  {letter}  {text}", hanging="     ")]
-    return [*lines, *_wrapped(look, "Where a letter is itself an answer, write ? before it: ?h", "quiet")]
+    lead, end = "Type the answer as you would write it, or one of these:", "Where a letter is itself an answer, write"
+    return typeable(look, lead, HELP) + _wrapped(look, f"{end} ? before it: ?h", "quiet")
+
+
+def keys_afterwards(look):
+    """Return what can be typed when the solution is there."""
+    return typeable(look, "Enter goes on, or one of these:", {letter: HELP[letter] for letter in AFTERWARDS})
+
+
+def typeable(look, lead, meanings):
+    """Return what can be typed now: ``lead``, then a line for each of ``meanings`` {what is typed: what it does}."""
+    width = max(map(len, meanings))
+    lines = _wrapped(look, lead, "quiet")
+    for typed, text in meanings.items():
+        lines += [(line, "quiet") for line in look.wrap(f"  {typed:{width}}  {text}", hanging=" " * (width + 4))]
+    return lines
 
 
 def nothing_yet(look):

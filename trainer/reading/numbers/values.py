@@ -11,6 +11,7 @@ from trainer.errors import AnswerError
 from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.numbers import durations
 from trainer.reading.numbers.durations import LARGEST, seconds_of
+from trainer.reading.numbers.forms import EXAMPLES
 from trainer.reading.numbers.spelled_out import bare, in_figures, named_by
 
 SMALL = 100.0  # below it, a bare weight or state was said in thousands
@@ -312,19 +313,9 @@ def _read_duration(plain, unit, about, asked):
     return _read_plain(plain, unit, about, asked)
 
 
-# Two numbers of each kind, so that none is ever the answer itself.
-_EXAMPLES = {
-    "heading": (355, 130), "minute": (24, 37), "clock": (765, 1110), "lb": (3500, 5200), "klb": (3.5, 5.2),
-    "angels": (4, 9), "ft": (1500, 900), "kn": (250, 140), "nm": (7, 15), "mach": (0.82, 0.6), "inhg": (29.95, 30.1),
-    "hpa": (1008, 1021), "s": (95, 40), "min": (8, 25), "h": (1.5, 2.25), "ft/min": (700, 1800), "mhz": (113.2, 1040),
-    "%": (35, 80), "channel": (44, 71), "c": (12, -5), "trim": (6, 9), "deg nose down": (6, 9),
-    "units nose up": (6, 9), "units nose down": (6, 9), "deg": (12, 40),
-}  # fmt: skip
-
-
 def _example(unit, about=None):
     """Return the hint that shows once how a number of this kind is typed, never the number asked for."""
-    examples = _EXAMPLES.get(unit.name, (12, 34))
+    examples = EXAMPLES.get(unit.name, (12, 34))
     far = max(examples, key=lambda one: abs(one - about)) if about is not None else examples[0]
     return f"type it like {shown_value(far, unit.name)}"
 
