@@ -200,4 +200,4 @@ def library(tmp_path_factory):
     deck, drills, faults = read(path)
     assert not faults, [str(fault) for fault in faults]
     drills = {drill.id: drill for drill in drills}
-    return SimpleNamespace(drills=drills, decks={deck.name: deck}, values={}, tables={}, notes={})
+    return SimpleNamespace(drills=drills, outlines={}, decks={deck.name: deck}, values={}, tables={}, notes={})

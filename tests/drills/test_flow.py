@@ -279,3 +279,20 @@ def test_the_solution_marks_what_is_not_always_done(with_option, library):
     lines = worked_solution.worked(question, with_option, library)
     marked = [line for line in lines if line.endswith("where it applies")]
     assert len(marked) == 1 and with_option.steps[1].do in marked[0]
+
+
+def test_what_may_come_before_a_step_is_no_wrong_answer_to_what_must():
+    """At the catapult the steering may be off before the creep; the holdback must be on, and it is offered."""
+    from trainer.decks import library
+
+    shipped = library.load()
+    for one_flow in (drill for drill in shipped.drills.values() if drill.kind == "flow"):
+        needs, ids = step_order.needs_of(one_flow.steps), [step.id for step in one_flow.steps]
+        for seed in range(6):
+            asked = ask(one_flow, shipped, "before", str(seed))
+            if asked.form != "before":
+                continue
+            target, own = asked.inputs["step"], [one for one in asked.inputs["shown"] if one in ids]
+            assert asked.truth[0] in own
+            wrong = [one for one in own if one not in asked.truth]
+            assert all(one in needs[target] or ids.index(one) > ids.index(target) for one in wrong), one_flow.id

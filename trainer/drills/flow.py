@@ -141,9 +141,10 @@ def _before(drill, library, rng, weak):
     target = _pick(rng, dependent, weak)
     last = step_order.last_before(target, needs, optional(drill))
     truth = [step.id for step in drill.steps if step.id in last]
-    right = chance.choice(rng, truth)
-    wrong = [step.id for step in drill.steps if step.id not in needs[target] and step.id != target]
-    wrong += [step.id for step in drill.steps if step.id in needs[target] and step.id not in truth]
+    right, ids = truth[-1], [step.id for step in drill.steps]
+    # What merely may come before it is no wrong answer: a jet in which it does would be marked down.
+    later = [one for one in ids[ids.index(target) + 1 :] if one not in needs[target]]
+    wrong = [*later, *(one for one in ids if one in needs[target] and one not in truth)]
     lines, shown = _offered(drill, library, rng, right, wrong)
     text = f'{drill.title}. What is the last thing that must be done before "{truth_lines(drill, [target])[0]}"?'
     truth = (right, *(one for one in truth if one != right))

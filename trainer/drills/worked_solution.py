@@ -10,7 +10,9 @@ from trainer.engine import display, picture_text
 
 _WORD = re.compile(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
 _SUM = re.compile(r"-?[a-z][a-z0-9_]*( [+*-] [a-z][a-z0-9_]*)+")  # a relation that reads as well as it reckons
+WHOLE_FLOW = ("order", "recite")
 OWN_FILES = ("ship", "airframe", "airwing")
+COARSE = 5  # an answer stated to so many or more is told with what it was before
 LONGEST_RULE = 70  # characters of the line that says where a rule stands
 UNPUBLISHED = {"common practice": "common practice", "memory": "from memory, no page", "invented": "invented"}
 
@@ -87,11 +89,24 @@ def _computed(question, drill, library):
     lines += [f"the table: {'; '.join(shown(name, library))}" for name in tables_of(drill, library)]
     if not drill.quantity:
         lines += [computed.filled(text, drill, question.inputs, question.truth_text) for text in drill.steps]
-        return [*filter(None, lines), f"answer: {question.truth_text}"]
+        return [*filter(None, lines), f"answer: {question.truth_text}{_rounded(question, drill, library)}"]
     quantity, given = QUANTITIES[drill.quantity], computed.arguments(drill, library, question.inputs)
     lines += quantity.mental(**given)
     lines += [f"exactly: {line}" if at == 0 else line for at, line in enumerate(_exact(quantity, given))]
-    return [*filter(None, lines), f"answer: {question.truth_text}"]
+    return [*filter(None, lines), f"answer: {question.truth_text}{_rounded(question, drill, library)}"]
+
+
+def _rounded(question, drill, library):
+    """Return how the answer was rounded where that is seen: " (5,550 lb, up to 100)"."""
+    from trainer.drills import computed
+
+    truth = computed.solve(drill, library, question.inputs)
+    if truth.result.words or truth.result.round_to < COARSE:
+        return ""
+    exact, way = display.value(float(truth.exact), truth.unit, 0.1), truth.result.rounding
+    if exact == display.value(question.truth, truth.unit, 0.1):
+        return ""
+    return f" ({exact}, {'to the nearest' if way == 'nearest' else f'{way} to'} {truth.result.round_to:g})"
 
 
 def _exact(quantity, given):
@@ -165,7 +180,7 @@ def _flow(question, drill, library):
     """Return the whole flow, numbered; the steps asked for are marked."""
     from trainer.drills import flow
 
-    asked = set(question.truth) if question.form not in ("order", "recite") else set()
+    asked = set(question.truth) if question.form not in WHOLE_FLOW else set()
     lines = [f"{drill.title} – {drill.cue}"]
     for at, step in enumerate(drill.steps, start=1):
         mark = ">" if step.id in asked else " "
@@ -190,7 +205,16 @@ def _recall(question, drill, library):
 def founded(question, drill, library):
     """Return what an answer rests on: the source with its status, and the invented numbers that were used."""
     invented = dict.fromkeys(f"invented: {label}" for label in _invented(question, drill, library))
-    return [source_line(_source(question, drill)), *invented]
+    return [source_line(_source(question, drill)), *_less_founded(question, drill), *invented]
+
+
+def _less_founded(question, drill):
+    """Yield a line for the steps of a whole flow that do not rest on the source of the flow."""
+    if question.kind != "flow" or question.form not in WHOLE_FLOW:
+        return
+    asked = [step for step in drill.steps if step.id in question.truth and step.source]
+    for status in dict.fromkeys(step.source.status for step in asked if step.source.status != drill.source.status):
+        yield f"{status}: " + "; ".join(step.do for step in asked if step.source.status == status)
 
 
 def _why(question, drill):
@@ -203,7 +227,7 @@ def _why(question, drill):
 
 def _source(question, drill):
     """Return the source of the step that was asked for where it has its own, else that of the drill."""
-    if question.kind == "flow" and question.form not in ("order", "recite"):
+    if question.kind == "flow" and question.form not in WHOLE_FLOW:
         own = [step.source for step in drill.steps if step.id == question.truth[0]]
         return own[0] or drill.source if own else drill.source
     return drill.source
