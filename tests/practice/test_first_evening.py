@@ -6,7 +6,7 @@ import pytest
 
 from trainer.clock import StillClock
 from trainer.decks import library
-from trainer.model import ON_THE_NUMBER, Grade
+from trainer.model import ON_THE_NUMBER, OUTSIDE_LIMITS, Grade
 from trainer.practice.session import Session
 from trainer.practice.stage import CHOSEN
 from trainer.practice.wish import Wish
@@ -86,11 +86,12 @@ def test_who_knows_it_all_is_not_kept_in_one_area(evening):
     assert all(len(set(areas[at : at + 4])) > 1 for at in range(len(areas) - 3)), areas
 
 
-def test_beyond_the_core_no_more_is_open_than_usual(evening):
-    session = evening(questions=1)
-    asked = []
-    session._choosing._unsettled.room = lambda *, generous: asked.append(generous) or 1
-    session._choosing._waiting()
-    session._choosing._met |= set(session.syllabus.members().core)
-    session._choosing._waiting()
-    assert asked == [True, False]
+@pytest.mark.parametrize(("score", "most", "least"), [(0.0, 12, 3), (1.0, 30, 25)], ids=["misses all", "knows all"])
+def test_who_misses_everything_is_not_shown_one_new_drill_after_another(evening, score, most, least):
+    """What was missed takes the minutes of tomorrow; what is known leaves them."""
+    session, met = evening(questions=30, minutes=2), set()
+    while (question := session.next()) is not None:
+        verdict = ON_THE_NUMBER if score else OUTSIDE_LIMITS
+        session._record(question, Grade(verdict=verdict, score=score, value=question.truth), "", 4.0)
+        met.add(question.drill_id)
+    assert least <= len(met) <= most

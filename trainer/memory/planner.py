@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from trainer.memory import costs, states
+from trainer.memory import states
 from trainer.memory.practice_patterns import Horizons, Roller, subsets, tree_of
 from trainer.memory.time_prices import Market
 
@@ -25,13 +25,7 @@ HORIZON_WEIGHTS = (2.0, 5.0, 9.0, 14.0, 25.0, 30.0)
 # Rohrer et al. 2005): a second question on the same item waits for the next sitting if there is any other.
 SAME_SITTING_DAYS = 0.25
 BEHIND = 1e6  # further than any priority
-# A first answer is worth so much of today's price for what it tells about the item.
-CURIOSITY = 0.3
 DECIMALS = 9  # beyond them numbers differ from processor to processor: alike items stay in the order of the decks
-
-# New items wait while keeping alive the begun ones takes all the minutes: every third day for an item that
-# would be forgotten by then, every fifth week for one that would not (the rungs of an ordinary ladder).
-WEAK_EVERY_DAYS, STRONG_EVERY_DAYS = 3.0, 35.0
 
 ENOUGH_TRIES = 3  # a prerequisite that stays hard does not bar the way for ever
 
@@ -57,26 +51,9 @@ def priorities(market, prices):
     return gain / market.seconds[..., _node_today(market.tree)]
 
 
-def ranks(priority, price_today, counts, days_since, crowded):
-    """Return ``priority`` as it is used to choose: arrays of one shape, ``price_today`` broadcast to it.
-
-    What has seldom been asked gets a bonus, for the answer also tells what is worth practising at all.
-    Where it is ``crowded``, what is new stands behind all that was begun; what was asked in this sitting
-    stands behind everything.
-    """
-    curious = priority + CURIOSITY * price_today / (1.0 + counts)
-    curious = np.where((counts == 0) & crowded, curious - BEHIND, curious)
-    return np.where((counts > 0) & (days_since < SAME_SITTING_DAYS), curious - 2.0 * BEHIND, curious)
-
-
-def upkeep_s(rows, table, learner_rows, weights, day):
-    """Return the seconds a day [rows] that it takes to keep alive what was begun; 0 for what is new."""
-    right_s, wrong_s = costs.seconds(rows, table, learner_rows)
-    share = costs.chance(rows, table, weights, day + WEAK_EVERY_DAYS)
-    # Squared, because half known is nearer to the third day than to the fifth week.
-    every_days = WEAK_EVERY_DAYS + (STRONG_EVERY_DAYS - WEAK_EVERY_DAYS) * share**2
-    cost = share * right_s + (1.0 - share) * wrong_s
-    return np.where(rows[:, states.COUNT] > 0, cost / every_days, 0.0)
+def ranks(priority, counts, days_since):
+    """Return ``priority`` as it is used to choose: what was asked in this sitting stands behind everything."""
+    return np.where((counts > 0) & (days_since < SAME_SITTING_DAYS), priority - BEHIND, priority)
 
 
 def _node_today(tree):
@@ -105,8 +82,6 @@ class Plan:
         self._prices = self.market.settle(np.asarray([prices], dtype=float) if known else None)
         self._priority = priorities(self.market, self._prices)[0] if len(beliefs) else np.zeros(0)
         self._deck_order = np.array([spec.deck_order for spec in beliefs.specs])
-
-    crowded = False  # whether new items wait; only daily practice, which has no end, has to look ahead so far
 
     @property
     def prices(self):
@@ -150,7 +125,7 @@ class Plan:
         rows = self.beliefs.rows
         # Both ways: in a sitting the last answer is later than its plan; after a clock was set back, much later.
         since = np.abs(self.day - rows[:, states.LAST_DAY])
-        return ranks(self._priority, self._prices[0, 0], rows[:, states.COUNT], since, self.crowded)
+        return ranks(self._priority, rows[:, states.COUNT], since)
 
     def _may_begin(self, spec):
         """Say whether everything that comes before ``spec`` was answered right once, or tried often enough."""
@@ -195,6 +170,3 @@ class DailyPlan(Plan):
         for purpose, (_, ids) in enumerate(ahead, start=1):
             wishes[:, purpose] = EVENT_IMPORTANCE * np.array([name in ids for name in beliefs.ids])
         super().__init__(beliefs, roller, day=day, budgets_s=budgets_s, prices=prices, wishes=wishes)
-        learner_rows = beliefs.learner_rows(len(beliefs))
-        upkeep = upkeep_s(beliefs.rows, beliefs.table, learner_rows, beliefs.weights, day)
-        self.crowded = bool(upkeep.sum() > budget_s)

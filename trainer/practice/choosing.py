@@ -3,11 +3,11 @@
 The plan of the day says what a minute is worth; the rules of a session stand around it: alike drills do not
 follow each other, a drill answered right rests until another day (overlearning buys little: Rohrer et al.
 2005), one that was missed comes back after a few others, and new drills come in the order of the stage, one at a time,
-while few of those begun are unsettled.
+while keeping alive what was begun leaves minutes for them (``upkeep``).
 """
 
 from trainer.memory.planner import DailyPlan
-from trainer.practice import knowledge, unsettled
+from trainer.practice import knowledge, upkeep
 
 APART = 3  # other questions between two of the same drill
 IN_A_ROW = 3  # as many questions of one area may follow each other, where there is another to be asked
@@ -21,19 +21,19 @@ class Choosing:
     """The choice among ``drills`` (by id) with what ``store`` knows of them on ``day``.
 
     ``order`` are ids in the order in which they are met for the first time; what stands in neither it nor the store
-    is never asked, nor is what ``rests``.  Of ``core`` more may be begun at a time than of the rest.  ``first`` are
+    is never asked, nor is what ``rests``.  ``first`` are
     asked before all others.  ``asked`` are ids that count as met already: the question kept for today was drawn from
     new ones, perhaps.  ``events`` are (day, ids) of dated events ahead, for which these drills count once more.
     """
 
-    def __init__(self, drills, store, *, day, minutes, order, core=(), rests=(), first=(), asked=(), events=()):
+    def __init__(self, drills, store, *, day, minutes, order, rests=(), first=(), asked=(), events=()):
         self._drills, self._store, self._day, self._events = drills, store, day, events
         self._budget_s = minutes * 60.0
         self._met = ({*knowledge.known(store)[0]} - set(rests) | set(asked)) & drills.keys()
         self._new = [drill_id for drill_id in order if drill_id in drills and drill_id not in self._met]
-        self._core, self._ahead = frozenset(core), AHEAD
+        self._ahead = AHEAD
         self._first = [drill_id for drill_id in first if drill_id in drills]
-        self._unsettled = unsettled.Unsettled(unsettled.recent_answers(store), minutes=minutes)
+        self._upkeep = upkeep.Upkeep(upkeep.recent_answers(store))
         self._asked = []
         self._resting, self._flagged = set(), set()
         self._plan_anew(_sound(store.setting(PRICES)))
@@ -95,12 +95,19 @@ class Choosing:
     def _waiting(self, alike=frozenset()):
         """Return the new drills that may not be asked now: all but the next that is not ``alike``, if there is room."""
         left = [one for one in self._still_unmet() if one not in self._flagged]
-        if not self._unsettled.room(generous=bool(left) and left[0] in self._core):
+        if left and self._is_full():
             return set(left)
         if alike and all(one in alike for one in left if self.beliefs.has(one)):
             self._plan_anew(self._plan.prices)  # those of other areas are used up: the next of them are weighed
         following = [one for one in left if one not in alike and self.beliefs.has(one)]
         return set(left) - set(following[:1])
+
+    def _is_full(self):
+        """Return whether keeping alive what was begun takes the minutes of a session."""
+        return self._upkeep.seconds_a_day(self._seconds) > self._budget_s
+
+    def _seconds(self, drill_id):
+        return self.beliefs.expected_seconds(drill_id, self._day) if self.beliefs.has(drill_id) else 0.0
 
     def _not_now(self):
         return {*self._asked[-APART:], *self._resting, *self._flagged}
@@ -117,7 +124,7 @@ class Choosing:
         """Note that ``drill_id`` was asked; if it was answered ``right`` it rests for today."""
         self._asked.append(drill_id)
         self._met.add(drill_id)
-        self._unsettled.answered(drill_id, float(right), self._day)
+        self._upkeep.answered(drill_id, float(right), self._day)
         if right:
             self._resting.add(drill_id)
 

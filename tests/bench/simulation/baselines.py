@@ -6,6 +6,8 @@ how the answer was.  Times are days.  All rules see the same drills in the same 
 
 import numpy as np
 
+from tests.bench.simulation.kinds import FLUENT_S, OVERHEAD_S
+
 NEVER = np.inf
 
 
@@ -119,4 +121,30 @@ class DueBelowNinety(Due):
         self.due[who, drill] = day + self.share_due * self.half_life[who, drill]
 
 
-BASELINES = (AtRandom, RoundRobin, Ladder, FiveBoxes, DueBelowNinety)
+class Thrifty(Due):
+    """Among what is due, the most worth per second; it knows how long each kind of drill takes, and its worth."""
+
+    def __init__(self, people, items, rng):
+        super().__init__(people, items, rng)
+        worth = np.array([spec.worth for spec in items])
+        self.per_second = worth / (FLUENT_S[people.kind] + OVERHEAD_S)
+
+    def score(self, who, day):
+        """Return what is due by its worth per second, above the rest as before."""
+        due = self.due[who] <= day[:, None]
+        return np.where(due, 1e6 + self.per_second, np.minimum(super().score(who, day), 1e5))
+
+
+class ThriftyLadder(Thrifty, Ladder):
+    """The ladder, thrifty."""
+
+    name = "thrifty ladder"
+
+
+class ThriftyBoxes(Thrifty, FiveBoxes):
+    """The five boxes, thrifty."""
+
+    name = "thrifty boxes"
+
+
+BASELINES = (AtRandom, RoundRobin, Ladder, FiveBoxes, DueBelowNinety, ThriftyLadder, ThriftyBoxes)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tests.bench.simulation.planners import Oracle, Planned
+from tests.bench.simulation.product import Product
 from tests.bench.simulation.world import People, specs
 
 SECONDS_PER_DAY = 86_400.0
@@ -101,7 +102,7 @@ def run(rule_class, family, scenario, worth, *, learners, seed):
 
 
 def _rule(rule_class, people, items, scenario, rng):
-    if issubclass(rule_class, Planned | Oracle):
+    if issubclass(rule_class, Planned | Oracle | Product):
         return rule_class(people, items, rng, agenda_of(scenario))
     return rule_class(people, items, rng)
 

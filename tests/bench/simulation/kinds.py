@@ -17,3 +17,14 @@ SPEED_DEVIATION = 0.25  # of ln speed between learners
 ANSWER_DEVIATION = 0.38  # of ln seconds between answers
 FASTER_WITH_MEMORY = 0.12  # ln seconds per unit of log-odds, where a family lets time tell anything
 WORTHS = {"1:1:1": (1.0, 1.0, 1.0), "1:2:4": (1.0, 2.0, 4.0)}
+IN_A_GROUP = 5  # drills so alike that they are siblings: one rule, or one set of facts that are mixed up
+
+
+def groups(kind):
+    """Return [drills] the number of each drill's group: five of one kind, as they follow each other."""
+    kind = np.asarray(kind)
+    number = np.zeros(len(kind), dtype=int)
+    for which in np.unique(kind):
+        mine = kind == which
+        number[mine] = 100 * which + np.arange(mine.sum()) // IN_A_GROUP
+    return number

@@ -24,7 +24,6 @@ class Planning(Rule):
         self.worth = np.array([spec.worth for spec in items])
         self.prices = None
         self.count = np.zeros(self.last.shape)
-        self.crowded = np.zeros(people.learners, dtype=bool)
 
     def begin(self, day, minutes):
         """Plan the day for every learner."""
@@ -46,8 +45,7 @@ class Planning(Rule):
     def score(self, who, day):
         """Return the ranks."""
         since = self.day - self.last[who]
-        crowded = self.crowded[who, None]
-        return planner.ranks(self.priority[who], self.prices[who, :1], self.count[who], since, crowded)
+        return planner.ranks(self.priority[who], self.count[who], since)
 
     def hear(self, who, drill, day, right, answer_s):
         """Count the answers."""
@@ -86,9 +84,6 @@ class Planned(Planning):
         self.prior = prior.personal(self.general, self.table.kind, loglik, answers, self.owner)
         self.weights = prior.weights(self.prior, loglik)
         super().begin(day, minutes)
-        if self.agenda.endless:
-            upkeep = planner.upkeep_s(self.rows, self.table, self.learner_rows[self.owner], self.weights, day)
-            self.crowded = upkeep.reshape(self.last.shape).sum(-1) > minutes * 60.0
 
     def outlay(self, rows, day):
         """Return the ``Outlay`` of ``rows``, at the day of the plan."""
@@ -178,11 +173,7 @@ class Oracle(Planning):
         """Follow the true memory as far as answers show it."""
         super().hear(who, drill, day, right, answer_s)
         people, rows = self.people, who * self.drills + drill
-        part = {name: values[rows] for name, values in people.parameters.items()}
-        memory = {name: values[rows] for name, values in self.memory.items()}
-        after = people.family.practised(memory, part, day * people.pace, right.astype(float))
-        for name, values in after.items():
-            self.memory[name][rows] = values
+        people.practise(self.memory, rows, day * people.pace, right.astype(float))
         self.weigh_again(who, drill, day)
 
     def outlay(self, rows, day):

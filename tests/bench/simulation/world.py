@@ -16,8 +16,10 @@ from tests.bench.simulation.kinds import (
     SLIP,
     SPEED_DEVIATION,
     WRONG_LONGER,
+    groups,
 )
 from trainer.memory.items import KINDS, ItemSpec
+from trainer.model import AREAS
 
 # In this world an answer counts when it is right, however long it took; so no limit may bind.
 NO_LIMIT_S = 1e4
@@ -25,17 +27,19 @@ NO_LIMIT_S = 1e4
 
 def specs(worth, order_seed=0):
     """Return the ``ItemSpec`` of every drill, kinds mixed as in a deck, with ``worth`` by kind."""
-    kinds = [kind for kind in KINDS for _ in range(COUNT[kind])]
-    order = np.random.default_rng(order_seed).permutation(len(kinds))
+    kinds = np.repeat(np.arange(len(KINDS)), [COUNT[kind] for kind in KINDS])
+    mixed = np.random.default_rng(order_seed).permutation(kinds)
     return tuple(
         ItemSpec(
             id=f"drill-{place}",
-            kind=kinds[which],
+            kind=KINDS[which],
             limit_s=NO_LIMIT_S,
-            worth=worth[KINDS.index(kinds[which])],
+            worth=worth[which],
+            area=AREAS[place % len(AREAS)],
+            group=f"group-{group}",
             deck_order=place,
         )
-        for place, which in enumerate(order)
+        for place, (which, group) in enumerate(zip(mixed, groups(mixed), strict=True))
     )
 
 
@@ -110,12 +114,30 @@ class People:
 
     def learn(self, rows, day, success):
         """Let the hidden memory of ``rows`` take a practice at ``day``."""
-        part = {name: values[rows] for name, values in self.parameters.items()}
-        memory = {name: values[rows] for name, values in self.memory.items()}
         draw = self.rng.random((len(rows), 2)) if self.family.draws else None
-        after = self.family.practised(memory, part, day * self.pace, success, draw)
-        for name, values in after.items():
-            self.memory[name][rows] = values
+        self.practise(self.memory, rows, day * self.pace, success, draw)
+
+    def practise(self, memory, rows, day, success, draw=None):
+        """Let ``memory`` (theirs, or what somebody thinks of it) take one practice of each of ``rows``, in place."""
+        self._changed(memory, rows, lambda *now: self.family.practised(*now, day, success, draw))
+        if hasattr(self.family, "siblings"):
+            kin = self.kin[rows % self.drills] + (rows // self.drills * self.drills)[:, None]
+            each = np.repeat(np.arange(len(rows)), kin.shape[1])
+            kin, day, success = kin.reshape(-1), np.broadcast_to(day, len(rows))[each], success[each]
+            self._changed(memory, kin, lambda *now: self.family.siblings(*now, day, success))
+
+    def _changed(self, memory, rows, change):
+        now = {name: values[rows] for name, values in memory.items()}
+        part = {name: values[rows] for name, values in self.parameters.items()}
+        for name, values in change(now, part).items():
+            memory[name][rows] = values
+
+    @property
+    def kin(self):
+        """Return the places of the other drills of each drill's group [drills, others]."""
+        number = groups(self.kind)
+        return np.array([np.flatnonzero((number == number[one]) & (np.arange(self.drills) != one))
+                         for one in range(self.drills)])  # fmt: skip
 
     def typical_s(self, rows):
         """Return (right_s, wrong_s): the true mean seconds in all of a right and a wrong answer of ``rows``."""
