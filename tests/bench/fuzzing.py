@@ -49,14 +49,14 @@ def shelf():
 
 def deck(data):
     """A deck from a stranger: read, checked, asked, answered, explained."""
-    from trainer.decks import check, deckfile, library
-    from trainer.drills import grading, questions, worked_solution
+    from trainer.decks import deckfile, library
+    from trainer.drills import check_deck, grading, questions, worked_solution
     from trainer.errors import AnswerError, TrainerError
 
     path = file_of(data)
     faults = deckfile.read_file(path).faults
     if not faults or zlib.crc32(data) % 32 == 0:  # the whole check reads all ships and airframes too
-        faults = check.check([path], draws=20)
+        faults = check_deck.check([path], draws=20)
     for fault in faults:
         shown(str(fault))
     if faults:

@@ -6,9 +6,9 @@ from dataclasses import replace
 import pytest
 
 from trainer.decks import library
-from trainer.decks.check import check
 from trainer.decks.words import normalise
 from trainer.drills import grading, questions, recitation
+from trainer.drills.check_deck import check
 from trainer.model import AREAS, FlowDrill, RecallDrill
 from trainer.paths import shipped_decks
 

@@ -4,7 +4,7 @@ import pytest
 
 from tests.decks.samples import ALL, HEAD, QUANTITY, RECALL
 from tests.decks.test_datafile import SHIP
-from trainer.decks.check import check, expand, is_data
+from trainer.drills.check_deck import check, expand, is_data
 
 
 @pytest.fixture

@@ -15,11 +15,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.decks.samples import ALL, CALL, FLOW, FORMULA, HEAD, QUANTITY, RECALL
-from trainer.decks.check import check
 from trainer.decks.datafile import read_data
 from trainer.decks.deckfile import read_file
 from trainer.decks.fault import MOST_FAULTS
 from trainer.decks.words import REFUSED_CATEGORIES, refused_characters
+from trainer.drills.check_deck import check
 
 MOST_MEMORY = 300_000_000
 MANY = "".join(f'[[recall]]\nid = "drill-{i}"\n' for i in range(20_000))

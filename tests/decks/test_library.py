@@ -10,7 +10,7 @@ import pytest
 from tests.decks.samples import ALL, FORMULA, HEAD, RECALL
 from tests.decks.test_datafile import SHIP
 from trainer.decks import library, standards
-from trainer.decks.check import check, everything
+from trainer.drills.check_deck import check, everything
 from trainer.errors import DeckError, UsageError
 
 ROOT = Path(__file__).resolve().parents[2]

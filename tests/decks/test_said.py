@@ -3,9 +3,9 @@
 import pytest
 
 from trainer.decks import templates
-from trainer.decks.check import check
 from trainer.decks.deckfile import read
 from trainer.decks.said import path_beside, read_said
+from trainer.drills.check_deck import check
 
 GOOD = """
 [battery]

@@ -60,7 +60,7 @@ fuel_lb = { of = "OF", from = 0.5, to = 1, step = 100 }
     ],
 )
 def test_what_a_share_is_of_must_stand_in_the_files(tmp_path, of, says):
-    from trainer.decks.check import check
+    from trainer.drills.check_deck import check
 
     path = tmp_path / "mine.toml"
     path.write_text(HEAD + DRILL.replace("OF", of), encoding="utf-8")

@@ -6,7 +6,7 @@ from collections import Counter
 import pytest
 
 from trainer.decks import library, stages, standards
-from trainer.decks.check import check
+from trainer.drills.check_deck import check
 from trainer.errors import DeckError, UsageError
 from trainer.paths import own_decks, shipped_decks
 from trainer.practice.stage import Syllabus

@@ -6,7 +6,7 @@ import pytest
 
 from trainer import paths
 from trainer.decks import templates
-from trainer.decks.check import check
+from trainer.drills.check_deck import check
 from trainer.errors import StorageError, UsageError
 
 FOLDERS = {"airframe": "airframes", "ship": "ships", "stage": "stages", "standard": "standards"}

@@ -4,7 +4,10 @@ from types import SimpleNamespace
 
 import pytest
 
+from tests.decks.conftest import deck
 from trainer.decks.deckfile import read
+
+__all__ = ["deck"]
 
 SMALL_DECK = """
 [deck]

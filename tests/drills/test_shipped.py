@@ -11,6 +11,7 @@ from trainer.drills import computed, grading, questions, recitation, worked_solu
 from trainer.drills.computed import result_of, slip_values
 from trainer.drills.drawing import words_of
 from trainer.drills.slips import deviation
+from trainer.drills.try_drill import drawn_and_kept, stated_truths
 from trainer.engine import display
 from trainer.engine.quantities import QUANTITIES
 from trainer.engine.units import UNITS
@@ -40,8 +41,9 @@ def test_two_thousand_draws_of_every_computed_drill(shipped):
     drills = of_kind(shipped, "computed")
     assert drills
     for drill in drills:
-        drawn = computed.draw(drill, shipped, random.Random(f"2000 {drill.id}"), DRAWS)
-        truths = np.broadcast_to(computed.truths(drill, shipped, drawn), (DRAWS,))
+        drawn, share = drawn_and_kept(drill, shipped, random.Random(f"2000 {drill.id}"), DRAWS)
+        truths = stated_truths(drill, shipped, drawn, round(DRAWS * share))
+        assert len(truths), drill.id
         result = result_of(drill)
         assert np.all(np.isfinite(truths)), drill.id
         if result.words:
@@ -60,7 +62,7 @@ def test_inputs_lie_in_the_ranges_of_the_quantities(shipped):
     for drill in of_kind(shipped, "computed"):
         if not drill.quantity:
             continue
-        drawn = computed.draw(drill, shipped, random.Random(f"range {drill.id}"), 300)
+        drawn, _ = drawn_and_kept(drill, shipped, random.Random(f"range {drill.id}"), 300)
         for spec in QUANTITIES[drill.quantity].inputs:
             if spec.unit != "table":
                 column = np.asarray(drawn[spec.name], dtype=float)

@@ -7,8 +7,8 @@ import pytest
 from tests.decks import jets
 from tests.test_cli import run
 from trainer.decks import library
-from trainer.decks.check import check
 from trainer.drills import computed, grading, questions, worked_solution
+from trainer.drills.check_deck import check
 from trainer.practice.night import debrief
 
 WAY = {jets.LIGHT: "units nose down", jets.HEAVY: "units nose up"}

@@ -47,13 +47,12 @@ def candidates(before, world):
 
 
 def _check(options, world, screen):
-    from trainer.decks.check import check, everything
-    from trainer.drills import computed
+    from trainer.drills.check_deck import check, everything
     from trainer.terminal.progress import Progress
 
     with Progress("computed drills tried", world.clock) as progress:
-        draw = progress.counting(computed.draw)
-        faults = check(options.names or everything(world.home), draws=options.draws, draw=draw, home=world.home)
+        names = options.names or everything(world.home)
+        faults = check(names, draws=options.draws, tell=progress.step, home=world.home)
     if faults:
         return [*map(str, faults), "", f"{len(faults)} fault{'s' if len(faults) > 1 else ''}"], 1
     return ["no faults"], 0

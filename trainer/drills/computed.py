@@ -6,9 +6,6 @@ The two are apart, so that a stored question can be solved again.
 import math
 from typing import Any
 
-import numpy as np
-
-from trainer.decks import drawing
 from trainer.drills import question_text, slips
 from trainer.drills.drawing import chances, draw_once, evaluate, kept, numeric, same_numbers, words_of
 from trainer.engine import display
@@ -87,7 +84,7 @@ def slip_values(drill, library, inputs):
     A slip that leads to no number here (outside the range, divided by zero) is left out.
     """
     result, found = result_of(drill), []
-    for slip, wrong in _slips(drill, library, inputs):
+    for slip, wrong in wrong_answers(drill, library, inputs):
         try:
             value = round(float(stated(result, wrong())), DECIMALS)
         except (DomainError, FormulaError, ArithmeticError, ValueError):
@@ -104,8 +101,8 @@ def _by_method(drill, library, inputs, method):
     return evaluate(drill.formula, numeric(inputs), library)
 
 
-def _slips(drill, library, inputs):
-    """Yield (Slip, function that gives the wrong answer)."""
+def wrong_answers(drill, library, inputs):
+    """Yield (Slip, function that gives the wrong answer): those of the quantity, then those of the deck."""
     if drill.quantity:
         quantity, given = QUANTITIES[drill.quantity], arguments(drill, library, inputs)
         asked, first = result_of(drill).name, quantity.results[0].name
@@ -116,19 +113,6 @@ def _slips(drill, library, inputs):
         wrong = lambda slip=slip: evaluate(slip.formula, numeric(inputs), library)  # noqa: E731
         yield Slip(name=slip.name, words=slip.words), wrong
 
-
-__all__ = [
-    "Truth",
-    "arguments",
-    "draw",
-    "make",
-    "other_values",
-    "result_of",
-    "slip_values",
-    "solve",
-    "truths",
-    "unit_asked",
-]
 
 MOST_DRAWS = 400  # conditions that one draw in a hundred meets are still met
 CLEAR_DRAWS = 8  # how often a draw in which slips can't be told apart is drawn again
@@ -153,40 +137,6 @@ def make(drill, library, rng, *, avoid=()):
     if fallback is None:
         raise DomainError(f'drill "{drill.id}": no draw meets its conditions', hint="widen [computed.draw]")
     return _question(drill, library, fallback)
-
-
-def draw(drill, library, rng, count):
-    """Return {input: array of ``count`` values, or a table} of draws that meet ``keep``, all at once.
-
-    Raises ``DomainError`` when fewer than one draw in ``MOST_DRAWS`` does.
-    """
-    kept_columns, found = [], 0
-    for _ in range(MOST_DRAWS):
-        columns = drawing.columns(drill, library, rng, count)
-        rows = _rows_kept(drill, library, columns, count)
-        kept_columns.append(drawing.chosen(columns, rows))
-        found += int(rows.sum())
-        if found >= count:
-            return {name: _joined([one[name] for one in kept_columns], count) for name in columns}
-    raise DomainError(f'drill "{drill.id}": no draw meets its conditions', hint="widen [computed.draw]")
-
-
-def _rows_kept(drill, library, columns, count):
-    """Return a mask of the draws that meet every condition."""
-    numbers, rows = drawing.numbers(columns), np.ones(count, dtype=bool)
-    for text in drill.keep:
-        rows = rows & evaluate(text, numbers, library, condition=True)
-    return rows
-
-
-def _joined(parts, count):
-    is_column = isinstance(parts[0], np.ndarray) and parts[0].ndim
-    return np.concatenate(parts)[:count] if is_column else parts[0]
-
-
-def truths(drill, library, drawn):
-    """Return the stated truths of ``drawn``, an array as long as its columns."""
-    return np.asarray(solve(drill, library, drawn).value, dtype=float)
 
 
 def truth_text(truth):

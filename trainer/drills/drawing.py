@@ -1,7 +1,13 @@
-"""The inputs of a computed drill: drawn by chance, taken from the user's files, or computed from others."""
+"""The inputs of a computed drill: drawn by chance, taken from the user's files, or computed from others.
+
+``draw_once`` draws the numbers of a question, ``columns`` those of thousands at once, by which a drill is tried.
+"""
 
 import math
+from decimal import Decimal
 from functools import lru_cache
+
+import numpy as np
 
 from trainer.decks.formula import compile_formula
 from trainer.decks.spans import span_of
@@ -21,15 +27,37 @@ def draw_once(drill, library, rng):
     return values
 
 
+def columns(drill, library, rng, count):
+    """Return {input: array of ``count`` values, a number, or a table's name} of draws; ``keep`` is not tested."""
+    quantity = QUANTITIES.get(getattr(drill, "quantity", ""))
+    values = left_out(drill, quantity, {draw.name for draw in drill.draws}, library)
+    for draw in drill.draws:
+        values[draw.name] = _column(draw, quantity, values, library, rng, count)
+    return values
+
+
+def of_rows(values, rows):
+    """Return ``values`` (see ``columns``) with only ``rows`` (a mask, indices, or one index) of each array."""
+    return {name: value[rows] if isinstance(value, np.ndarray) else value for name, value in values.items()}
+
+
 def kept(drill, values, library):
-    """Return whether ``values`` meet every ``keep`` condition."""
-    numbers = numeric(values)
-    return all(bool(evaluate(text, numbers, library, condition=True)) for text in drill.keep)
+    """Return whether ``values`` meet every ``keep`` condition; a mask where they are arrays."""
+    numbers, met = numeric(values), True
+    for text in drill.keep:
+        met = met & (evaluate(text, numbers, library, condition=True) != 0)
+        if met is False:
+            break
+    return met
 
 
 def numeric(values):
-    """Return those of ``values`` that a formula can use."""
-    return {name: value for name, value in values.items() if not isinstance(value, str)}
+    """Return those of ``values`` that a formula can use: everything but words and tables."""
+    return {name: value for name, value in values.items() if not _is_word(value)}
+
+
+def _is_word(value):
+    return isinstance(value, str) or getattr(value, "dtype", None) == np.dtype(object)
 
 
 def evaluate(text, values, library, *, condition=False):
@@ -63,6 +91,31 @@ def _drawn(draw, quantity, values, library, rng):
     if draw.take:
         return _taken(draw.take, library)
     return round(float(evaluate(draw.formula, numeric(values), library)), DECIMALS)
+
+
+def _column(draw, quantity, values, library, rng, count):
+    if draw.span is not None:
+        return _on_grid(*span_of(draw, library), rng, count)
+    if draw.any_of:
+        words = words_of(quantity, draw.name)
+        several = [coded(words, value) if words else value for value in draw.any_of]
+        is_word = any(isinstance(value, str) for value in several)
+        return np.array(several, dtype=object if is_word else float)[_indices(rng, len(several), count)]
+    if draw.take:
+        return _taken(draw.take, library)
+    return np.round(np.broadcast_to(evaluate(draw.formula, numeric(values), library), (count,)), DECIMALS)
+
+
+def _on_grid(low, high, step, rng, count):
+    """Return draws from ``low``, ``low`` + ``step`` …, exact as written: 0.3 and not 0.30000000000000004."""
+    exact_low, exact_high, exact_step = (Decimal(repr(number)) for number in (low, high, step))
+    size = int((exact_high - exact_low) / exact_step) + 1
+    return np.round(low + _indices(rng, size, count) * step, DECIMALS)
+
+
+def _indices(rng, size, count):
+    chances = np.array([rng.random() for _ in range(count)])
+    return np.minimum((chances * size).astype(int), size - 1)
 
 
 def words_of(quantity, name):

@@ -1,6 +1,6 @@
 """``trainer deck check``: every fault of decks and data files, each with file and line.
 
-Every sound drill with drawn numbers is also tried on many draws; see ``trial``.
+Every sound drill with drawn numbers is also tried on many draws; see ``try_drill``.
 """
 
 from pathlib import Path
@@ -15,17 +15,17 @@ from trainer.decks.files import FOLDERS, listing, toml_files
 from trainer.decks.library import Data, library_of
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
-from trainer.decks.trial import try_drill
 from trainer.decks.words import nearest
+from trainer.drills.try_drill import try_drill
 from trainer.model import FlowDrill
 
 
-def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", seed=1):
+def check(paths, draws=10_000, *, tell=None, home=None, airframe="", ship="", seed=1):
     """Return every ``Fault`` in the files and folders ``paths``, sorted by file and line.
 
     The files are seen together with the shipped decks and those of ``home``, as they would be loaded;
     faults of those others are not reported.  Each sound drill with drawn numbers is tried on ``draws`` draws (none
-    for 0), made by ``draw(drill, library, rng, count)`` where it is given.
+    for 0), and ``tell()`` is called after each.
     """
     files, faults = expand(paths)
     lists = [path for path in files if list_kind(path, home)]
@@ -45,7 +45,7 @@ def check(paths, draws=10_000, *, draw=None, home=None, airframe="", ship="", se
             faults += lacking(file, [*context, *decks])
     faults += list_faults(lists, [*context, *decks], home)
     if draws:
-        faults += tried(decks, data, faults, draws=draws, draw=draw, seed=seed)
+        faults += tried(decks, data, faults, draws=draws, tell=tell, seed=seed)
     return sorted(set(faults), key=lambda fault: (fault.file, fault.line, fault.message))
 
 
@@ -165,7 +165,7 @@ def lacking(file, decks):
     return faults
 
 
-def tried(decks, data, faults, *, draws, draw, seed):
+def tried(decks, data, faults, *, draws, tell, seed):
     """Return what trying the sound drills of ``decks`` brings to light."""
     bad = {(fault.file, fault.drill) for fault in faults}
     library = library_of(decks, Data({}, {kind: file for kind, file in data.items() if not file.faults}))
@@ -173,7 +173,9 @@ def tried(decks, data, faults, *, draws, draw, seed):
     for file in decks:
         for drill in file.drills:
             if getattr(drill, "draws", ()) and (str(file.path), drill.id) not in bad:
-                trial = try_drill(drill, library, draws=draws, draw=draw, seed=seed)
+                trial = try_drill(drill, library, draws=draws, seed=seed)
                 place = file.places[drill.id]
                 found += [file.fault((*place, *inner), drill.id, message) for inner, message in trial.faults]
+                if tell:
+                    tell()
     return found

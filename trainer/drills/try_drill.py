@@ -1,22 +1,25 @@
 """Trying a drill with drawn numbers on thousands of draws before anybody practises it.
 
 Proven: the conditions leave enough draws, every truth is finite and in range, answers differ from draw to
-draw, and the slips can be told from the right answer.
+draw, and the slips can be told from the right answer.  What is tried is what is asked: the truths and slips are
+those of ``computed``.
 """
 
 import random
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from trainer.decks.drawing import chosen, columns, numbers
-from trainer.decks.formula import compile_formula
-from trainer.decks.read_computed import EITHER, FEWEST_SLIPS, own_slips
+from trainer.decks.library import Library
+from trainer.decks.read_computed import FEWEST_SLIPS
 from trainer.decks.words import quoted
-from trainer.engine.quantities import QUANTITIES
-from trainer.engine.quantity import EXACT, Result, stated
+from trainer.drills import computed
+from trainer.drills.drawing import columns, kept, numeric, of_rows
+from trainer.engine.quantity import Result, stated
 from trainer.engine.units import UNITS
 from trainer.errors import DomainError, FormulaError
+from trainer.model import CallDrill, ComputedDrill
 
 LEAST_KEPT = 0.05
 MOST_ALIKE = 0.60
@@ -36,92 +39,63 @@ class Trial:
     kept: float = 0.0
     answers: int = 0
     alike: float = 0.0
-    separated: dict = field(default_factory=dict)
-    faults: list = field(default_factory=list)
+    separated: dict[str, float] = field(default_factory=dict)
+    faults: list[tuple[tuple[str | int, ...], str]] = field(default_factory=list)
 
 
-def try_drill(drill, library, *, draws=10_000, seed=1, draw=None):
-    """Return the ``Trial`` of a ``ComputedDrill`` that has no other faults; of a call only what is drawn.
-
-    ``draw(drill, library, rng, count)`` may stand in for the drawing here; it is given the drill without
-    its conditions.
-    """
+def try_drill(drill: ComputedDrill | CallDrill, library: Library, *, draws: int = 10_000, seed: int = 1) -> Trial:
+    """Return the ``Trial`` of a drill that has no other faults; of a call only what is drawn."""
     trial = Trial()
     rng = random.Random(f"{seed} {drill.id}")
     try:
-        values = _drawn(drill, library, rng, draws, draw)
-        rows = _kept(drill, library, values, draws)
+        values, trial.kept = drawn_and_kept(drill, library, rng, draws)
     except REFUSALS as error:
         trial.faults.append((("draw",), f"a draw can't be worked out: {error}"))
         return trial
-    trial.kept = float(np.mean(rows))
     if trial.kept < LEAST_KEPT:
         message = f"only {trial.kept:.1%} of the draws meet the conditions; at least {LEAST_KEPT:.0%} must"
         trial.faults.append((("keep",), message))
-    if rows.any() and drill.kind == "computed":
-        _judge(drill, library, chosen(values, rows), int(rows.sum()), trial)
+    if trial.kept and isinstance(drill, ComputedDrill):
+        _judge(drill, library, values, round(trial.kept * draws), trial)
     return trial
 
 
-def _drawn(drill, library, rng, count, draw):
-    if draw is None:
-        return columns(drill, library, rng, count)
-    drawn = draw(replace(drill, keep=()), library, rng, count)
-    return {name: library.tables[value] if isinstance(value, str) else value for name, value in drawn.items()}
+def drawn_and_kept(drill: ComputedDrill | CallDrill, library: Library, rng: random.Random, count: int):
+    """Return ({input: array, a number, or a table's name} of the draws that meet ``keep``, their share of ``count``).
+
+    Raises what a formula raises that fails for a draw.
+    """
+    values = columns(drill, library, rng, count)
+    rows = np.broadcast_to(kept(drill, values, library), (count,))
+    return of_rows(values, rows), float(np.mean(rows))
 
 
-def _kept(drill, library, values, count):
-    """Return a mask of the draws that meet every condition."""
-    rows = np.ones(count, dtype=bool)
-    given = numbers(values)
-    for text in drill.keep:
-        condition = compile_formula(text, list(given), condition=True)
-        rows &= condition.evaluate(given, library.tables, library.values)
-    return rows
+def stated_truths(drill: ComputedDrill, library: Library, values: dict, count: int) -> np.ndarray:
+    """Return the ``count`` stated truths for ``values`` (see ``drawn_and_kept``)."""
+    return np.broadcast_to(np.asarray(computed.solve(drill, library, values).value, dtype=float), (count,))
 
 
 def _judge(drill, library, values, count, trial):
     """Work out truths and slips of the kept draws and note what is wrong with them."""
-    result = result_of(drill)
+    result = computed.result_of(drill)
     try:
-        truths = stated_truths(drill, library, values, count, result)
+        truths = stated_truths(drill, library, values, count)
     except REFUSALS as error:
-        row = _failing_row(drill, library, values, count, result)
-        trial.faults.append((("draw",), f"no answer for {_told(chosen(values, row))}: {error}"))
+        row = _failing_row(drill, library, values, count)
+        trial.faults.append((("draw",), f"no answer for {_told(of_rows(values, row))}: {error}"))
         return
     _check_range(truths, values, result, trial)
     _check_spread(truths, result, trial)
     _check_slips(drill, library, values, truths, result, trial)
 
 
-def result_of(drill):
-    """Return the engine's ``Result`` of the drill, or one made of what the deck says."""
-    if drill.quantity:
-        return QUANTITIES[drill.quantity].result(drill.result)
-    step = drill.round_to or 10.0 ** -UNITS[drill.unit].decimals
-    return Result(name="answer", title="answer", unit=drill.unit, tolerance=drill.tolerance, round_to=step)
-
-
-def stated_truths(drill, library, values, count, result):
-    """Return the ``count`` stated truths for ``values`` (arrays and tables by name)."""
-    if drill.quantity:
-        quantity = QUANTITIES[drill.quantity]
-        inputs = {spec.name: values[spec.name] for spec in quantity.inputs}
-        method = EXACT if drill.method == EITHER else drill.method
-        exact = quantity.compute(inputs, method=method)[result.name]
-    else:
-        given = numbers(values)
-        exact = compile_formula(drill.formula, list(given)).evaluate(given, library.tables, library.values)
-    return np.broadcast_to(np.asarray(stated(result, exact), dtype=float), (count,))
-
-
-def _failing_row(drill, library, values, count, result):
+def _failing_row(drill, library, values, count):
     """Return the index of a draw that has no answer, found by halving."""
     low, high = 0, count
     while high - low > 1:
         middle = (low + high) // 2
         try:
-            stated_truths(drill, library, chosen(values, slice(low, middle)), middle - low, result)
+            stated_truths(drill, library, of_rows(values, slice(low, middle)), middle - low)
         except REFUSALS:
             high = middle
         else:
@@ -131,7 +105,7 @@ def _failing_row(drill, library, values, count, result):
 
 def _told(values):
     """Return drawn values as "angels = 3, side = 1"."""
-    return ", ".join(f"{name} = {float(value):g}" for name, value in numbers(values).items())
+    return ", ".join(f"{name} = {float(value):g}" for name, value in numeric(values).items())
 
 
 def _check_range(truths, values, result, trial):
@@ -144,7 +118,7 @@ def _check_range(truths, values, result, trial):
         good &= (truths >= 0) & (truths <= cycle)
     if not good.all():
         row = int(np.flatnonzero(~good)[0])
-        told = _told(chosen(values, row))
+        told = _told(of_rows(values, row))
         trial.faults.append((("draw",), f"the answer is {truths[row]:g} for {told}: out of range"))
 
 
@@ -160,16 +134,12 @@ def _check_spread(truths, result, trial):
 
 def _check_slips(drill, library, values, truths, result, trial):
     """Measure how often each slip is clearly wrong; note a slip of the deck that never is."""
-    inside = (drill.tolerance or result.tolerance).inside
-    slips = [(slip.name, None, _own(slip, drill, values)) for slip in _quantity_slips(drill)]
-    slips += [
-        (slip.name, index, lambda rows, slip=slip: _by_formula(slip.formula, library, chosen(values, rows)))
-        for index, slip in enumerate(drill.slips)
-    ]
-    for name, index, wrong in slips:
-        share = _separated(wrong, truths, result, inside)
+    named = [slip.name for slip, _ in computed.wrong_answers(drill, library, values)]
+    for at, name in enumerate(named):
+        share = _separated(_wrong(drill, library, values, at), truths, result)
         trial.separated[name] = share
-        if share == 0 and index is not None:
+        index = at - len(named) + len(drill.slips)
+        if share == 0 and index >= 0:
             message = f"the slip {quoted(name)} can never be told from the right answer"
             trial.faults.append((("slip", index), message))
     told = sum(share > 0 for share in trial.separated.values())
@@ -178,26 +148,12 @@ def _check_slips(drill, library, values, truths, result, trial):
         trial.faults.append(((), message))
 
 
-def _quantity_slips(drill):
-    return own_slips(QUANTITIES[drill.quantity], drill.result) if drill.quantity else []
+def _wrong(drill, library, values, at) -> Callable:
+    """Return a function of rows that gives the answers to which the slip number ``at`` leads."""
+    return lambda rows: list(computed.wrong_answers(drill, library, of_rows(values, rows)))[at][1]()
 
 
-def _own(slip, drill, values):
-    names = [spec.name for spec in QUANTITIES[drill.quantity].inputs]
-
-    def wrong(rows):
-        given = chosen(values, rows)
-        return slip.wrong(**{name: given[name] for name in names})
-
-    return wrong
-
-
-def _by_formula(text, library, values):
-    given = numbers(values)
-    return compile_formula(text, list(given)).evaluate(given, library.tables, library.values)
-
-
-def _separated(wrong, truths, result, inside):
+def _separated(wrong, truths, result: Result) -> float:
     """Return the share of draws in which ``wrong(rows)`` gives an answer that is clearly not the truth."""
     try:
         with np.errstate(all="ignore"):
@@ -211,7 +167,7 @@ def _separated(wrong, truths, result, inside):
     difference, cycle = np.abs(slip - truths), UNITS[result.unit].cycle
     if cycle:
         difference = np.minimum(np.mod(difference, cycle), np.mod(-difference, cycle))
-    return float(np.mean(np.isfinite(slip) & (difference > inside)))
+    return float(np.mean(np.isfinite(slip) & (difference > result.tolerance.inside)))
 
 
 def _one(wrong, row, result):

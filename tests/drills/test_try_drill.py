@@ -1,10 +1,16 @@
 """Trying a drill on many draws brings to light what no single question shows."""
 
+import random
+from dataclasses import replace
+
 import pytest
 
 from tests.decks.samples import CALL, FORMULA, HEAD, QUANTITY
+from trainer.decks import library as libraries
 from trainer.decks.library import Data, library_of
-from trainer.decks.trial import try_drill
+from trainer.drills import computed
+from trainer.drills.try_drill import drawn_and_kept, stated_truths, try_drill
+from trainer.engine.quantities import QUANTITIES
 
 
 @pytest.fixture
@@ -132,14 +138,37 @@ def test_a_formula_of_a_draw_that_fails(trial):
     assert told(trial(text))[0].startswith("a draw can't be worked out: ")
 
 
-def test_another_drawing_may_stand_in(trial):
-    import numpy as np
-
-    figures = trial(QUANTITY, draw=lambda drill, library, rng, count: {"angels": np.full(count, 7.0)})
-    assert told(figures)[0] == "the answer is 22 in 100% of the draws"
+def test_what_is_tried_is_what_is_asked(deck):
+    """Every number that a question may have is among those that are tried, and its truth is the same."""
+    for text in (QUANTITY, FORMULA):
+        file = deck(HEAD + text)
+        drill, library = file.drills[0], library_of([file], Data({}, {}))
+        values, share = drawn_and_kept(drill, library, random.Random(1), 4000)
+        truths = stated_truths(drill, library, values, round(4000 * share))
+        tried = {
+            tuple(row): truth for *row, truth in zip(*(values[one] for one in sorted(values)), truths, strict=True)
+        }
+        for seed in range(50):
+            question = computed.make(drill, library, random.Random(seed))
+            found = tried[tuple(question.inputs[one] for one in sorted(values))]
+            assert round(float(found), computed.DECIMALS) == question.truth
 
 
 def test_of_a_call_the_draws_are_tried(trial):
     assert trial(CALL).faults == []
     strict = CALL.replace('source = "sop"', 'source = "sop"\nkeep = ["state_klb > 7.7"]')
     assert told(trial(strict))[0].startswith("only ")
+
+
+def test_an_input_that_nothing_gives_is_told():
+    """`deck check` of decks beside an airframe that lacks a number ended as a mistake of the program."""
+    shelf = libraries.load()
+    takes = next(one for one in shelf.drills.values() if one.kind == "computed" and _takes_of_files(one))
+    message = told(try_drill(takes, replace(shelf, values={}, tables={}), draws=20))[0]
+    assert message.startswith("a draw can't be worked out: ") and "nothing gives the input" in message
+
+
+def _takes_of_files(drill):
+    drawn = {draw.name for draw in drill.draws}
+    inputs = QUANTITIES[drill.quantity].inputs if drill.quantity else ()
+    return any(spec.take and spec.default is None and spec.name not in drawn for spec in inputs)
