@@ -4,6 +4,7 @@ Nothing is loaded before it is needed: `trainer` alone has its question on the s
 (argparse, not click: 5 ms of start-up against 25.)
 """
 
+import gc
 import os
 import sys
 
@@ -16,6 +17,8 @@ from trainer.terminal.complaint import complain
 
 # One thread is enough for our sums; waking the others costs as much processor time as loading numpy.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+# Loading makes many things and no circles of them: looking for circles each 700 costs a twentieth of a command.
+gc.set_threshold(50_000, 20, 20)
 
 
 def entry():

@@ -14,6 +14,7 @@ from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
 from trainer.decks.words import quoted
 from trainer.model import AREAS, DEFAULT_WORTH, KINDS, PHASES
+from trainer.patterns import Late
 
 FORMAT = 1
 MOST_DRILLS = 5_000
@@ -22,7 +23,7 @@ KINDS_OF_TABLE = {
     "computed": "read_computed", "recall": "read_recall", "flow": "read_flow",
     "call": "read_call", "listen": "read_call",
 }  # fmt: skip
-_DRILL_HEADER = re.compile(r"^[ \t]*\[\[[ \t]*(computed|recall|flow|call|listen)[ \t]*\]\]", re.MULTILINE)
+_DRILL_HEADER = Late(r"^[ \t]*\[\[[ \t]*(computed|recall|flow|call|listen)[ \t]*\]\]", re.MULTILINE)
 
 
 def read(path):

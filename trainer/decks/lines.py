@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass, field
 
 from trainer.frozen import frozen
+from trainer.patterns import Late
 
 # Possessive repeats, and branches that begin differently: nothing is tried twice, whatever a stranger wrote.  No
 # branch of a possessive one looks ahead, for up to Python 3.11.4 it then takes too much.
@@ -18,7 +19,7 @@ STRING = (
     r'|"(?:[^"\\\n]|\\[^\n])*+"?+'
     r"|'[^'\n]*+'?+"
 )
-TOKEN = re.compile(
+TOKEN = Late(
     rf"(?P<newline>\n)|(?P<space>[ \t\r]++)|(?P<comment>\#[^\n]*+)|(?P<string>{STRING})"
     r"|(?P<mark>[\[\]{},=.])|(?P<bare>[^\s\[\]{},=.\#\"']++)|(?P<other>.)",
     re.DOTALL,

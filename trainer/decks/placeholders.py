@@ -3,11 +3,10 @@
 No attribute, index, conversion or format is known here; ``{{`` and ``}}`` are literal braces.
 """
 
-import re
-
 from trainer.frozen import frozen
+from trainer.patterns import Late
 
-_PIECE = re.compile(r"\{\{|\}\}|\{(?P<name>[a-z][a-z0-9_]{0,59})(?::(?P<step>[0-9]{1,6}(?:\.[0-9]{1,4})?))?\}|[{}]")
+_PIECE = Late(r"\{\{|\}\}|\{(?P<name>[a-z][a-z0-9_]{0,59})(?::(?P<step>[0-9]{1,6}(?:\.[0-9]{1,4})?))?\}|[{}]")
 
 
 @frozen

@@ -1,7 +1,6 @@
 """``[….draw]``: how each input of a drill is drawn."""
 
 import keyword
-import re
 
 from trainer.decks.formula import compile_formula
 from trainer.decks.functions import RESERVED
@@ -11,8 +10,9 @@ from trainer.decks.unit_names import NO_UNIT, read_unit, unit_of
 from trainer.decks.words import listed, nearest, normalise, quoted
 from trainer.errors import FormulaError
 from trainer.model import Draw
+from trainer.patterns import Late
 
-REFERENCE = re.compile(r"(ship|airframe|airwing)\.([a-z][a-z0-9_]{0,59})")
+REFERENCE = Late(r"(ship|airframe|airwing)\.([a-z][a-z0-9_]{0,59})")
 CALLED = ".called"  # the one thing of the user's files that is a word: what it is called on the radio
 MOST_DRAWS = 40
 MOST_STEPS_OF_A_SPAN = 1_000_000

@@ -1,17 +1,17 @@
 """Reading one table of a deck: checked values out, every fault noted, unknown keys found at the end."""
 
 import math
-import re
 
 from trainer.decks.placeholders import Placeholder, plain, split
 from trainer.decks.words import listed, nearest, one_line, printable, quoted, refused_characters
+from trainer.patterns import Late
 
 LONGEST_TEXT = 2_000
 MOST_IN_LIST = 100
 LARGEST_NUMBER = 1e12
 FEW, MANY = 12, 60
-ID = re.compile(r"[a-z0-9](?:[a-z0-9-]*[a-z0-9])?")
-NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
+ID = Late(r"[a-z0-9](?:[a-z0-9-]*[a-z0-9])?")
+NAME = Late(r"[a-z][a-z0-9_]{0,59}")
 REQUIRED = object()
 
 

@@ -5,20 +5,20 @@ nine other faults.
 """
 
 import json
-import re
 from dataclasses import dataclass, field
 
 from trainer.decks.words import printable, quoted
+from trainer.patterns import Late
 
 MOST_SYNTAX_FAULTS = 20
 MOST_ROUNDS = 30
 LARGEST_REPAIRED = 200_000  # characters: beyond it the first fault of syntax is the only one told
 # What small files say, as JSON by the hash of their bytes, as far as the library index knew it.
 KNOWN: dict[str, str] = {}
-_STATEMENT = re.compile(r"""[ \t]*(?:\[|[\w\-."' \t]+=)""")
-_HEADER = re.compile(r"[ \t]*\[")
-_DRILL = re.compile(r"[ \t]*\[\[[ \t]*[\w-]+[ \t]*\]\]|[ \t]*\[(?:deck|source|values|table)\b")
-_AT = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)")
+_STATEMENT = Late(r"""[ \t]*(?:\[|[\w\-."' \t]+=)""")
+_HEADER = Late(r"[ \t]*\[")
+_DRILL = Late(r"[ \t]*\[\[[ \t]*[\w-]+[ \t]*\]\]|[ \t]*\[(?:deck|source|values|table)\b")
+_AT = Late(r" \(at (?:line (\d+), column (\d+)|end of document)\)")
 
 
 @dataclass(kw_only=True)

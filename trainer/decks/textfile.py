@@ -10,8 +10,10 @@ from pathlib import Path
 
 from trainer import bounded_file
 from trainer.decks.lines import STRING
+from trainer.decks.tables import KNOWN
 from trainer.decks.words import quoted
 from trainer.frozen import frozen
+from trainer.patterns import Late
 
 MOST_BYTES = 400_000  # eight times the largest shipped file
 LONGEST_LINE = 10_000
@@ -20,20 +22,20 @@ MOST_KEY_PARTS = 6
 DEEPEST_NESTING = 6
 
 _PART = rf"(?:[\w\-+:]++|{STRING})"
-_SCAN = re.compile(
+_SCAN = Late(
     rf"(?P<dotted>{_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{MOST_KEY_PARTS},}}+)"
     rf"|(?P<string>{STRING})|\#[^\n]*+|(?P<long>[\w\-]{{{LONGEST_KEY + 1},}}+)|[\w\-+:]++"
     r"|(?P<open>[\[{])|(?P<close>[\]}])",
     re.DOTALL,
 )
-_LONG_KEY = re.compile(r"[ \t]*+[=.]")
+_LONG_KEY = Late(r"[ \t]*+[=.]")
 # The scan of every token takes as long as all the rest of reading; these few tell whether it is needed.
-_UNBARE = re.compile(rf"{STRING}|\#[^\n]*+", re.DOTALL)
+_UNBARE = Late(rf"{STRING}|\#[^\n]*+", re.DOTALL)
 # A run of signs is looked at from its beginning only: else a long one costs the square of its length.
-_SUSPICIOUS = re.compile(
+_SUSPICIOUS = Late(
     rf'(?<![\w\-+:"])(?:[\w\-+:"]++[ \t]*+\.[ \t]*+){{{MOST_KEY_PARTS}}}|(?<![\w\-])[\w\-]{{{LONGEST_KEY + 1}}}'
 )
-_LONG_QUOTED = re.compile(rf"""(?:"[^"\n]{{{LONGEST_KEY}}}|'[^'\n]{{{LONGEST_KEY}}})[^\n]*?["'][ \t]*+[=.]""")
+_LONG_QUOTED = Late(rf"""(?:"[^"\n]{{{LONGEST_KEY}}}|'[^'\n]{{{LONGEST_KEY}}})[^\n]*?["'][ \t]*+[=.]""")
 
 
 @frozen
@@ -59,11 +61,11 @@ def read_text(path):
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         return None, "is not UTF-8 text; save it with the encoding UTF-8", line
-    text = text.replace("\r\n", "\n")
-    line, broken = broken_limit(text)
+    text, hash = text.replace("\r\n", "\n"), hashlib.sha256(data).hexdigest()
+    line, broken = (0, "") if hash in KNOWN else broken_limit(text)  # of what is known nothing is parsed again
     if broken:
         return None, broken, line
-    return Text(path=path, text=text, hash=hashlib.sha256(data).hexdigest()), "", 0
+    return Text(path=path, text=text, hash=hash), "", 0
 
 
 def broken_limit(text):

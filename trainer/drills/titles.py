@@ -1,11 +1,10 @@
 """What a drill is called where a person reads it: never its id."""
 
-import re
-
 from trainer.model import Drill, Outline
+from trainer.patterns import Late
 
 LONGEST = 60
-_PLACEHOLDER = re.compile(r"\{[^{}]*\}")
+_PLACEHOLDER = Late(r"\{[^{}]*\}")
 
 
 def title(drill: Drill | Outline) -> str:

@@ -7,9 +7,10 @@ from trainer.decks import placeholders
 from trainer.drills import question_text
 from trainer.drills.shown_table import shown, tables_of
 from trainer.engine import display, picture_text
+from trainer.patterns import Late
 
-_WORD = re.compile(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
-_SUM = re.compile(r"-?[a-z][a-z0-9_]*( [+*-] [a-z][a-z0-9_]*)+")  # a relation that reads as well as it reckons
+_WORD = Late(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
+_SUM = Late(r"-?[a-z][a-z0-9_]*( [+*-] [a-z][a-z0-9_]*)+")  # a relation that reads as well as it reckons
 WHOLE_FLOW = ("order", "recite")
 OWN_FILES = ("ship", "airframe", "airwing")
 COARSE = 5  # an answer stated to so many or more is told with what it was before

@@ -8,9 +8,10 @@ import hashlib
 import re
 
 from trainer.pages.text import SEAL
+from trainer.patterns import Late
 
 OPEN = SEAL + "0" * 64  # what stands in a file that is not sealed yet
-_SEALS = re.compile(re.escape(SEAL) + "([0-9a-f]{64})")
+_SEALS = Late(re.escape(SEAL) + "([0-9a-f]{64})")
 SOUND, CHANGED, UNSEALED = "unchanged", "changed after it was written", "without a seal"
 
 

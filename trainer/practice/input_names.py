@@ -4,6 +4,7 @@ import re
 from datetime import date
 
 from trainer.errors import UsageError
+from trainer.patterns import Late
 from trainer.reading.language.plain_text import quoted
 
 SHORT = {
@@ -52,10 +53,10 @@ KNOWN_AS = {
     "true_deg": ("heading", "course"),
     "magnetic_deg": ("heading", "course"),
 }
-_BANDED = re.compile(r"\s*(\d{1,3})\s*([xyXY])\s*", re.ASCII)
-_WIND = re.compile(r"\s*(\d{1,3})\s*/\s*(\d{1,3})\s*", re.ASCII)
-_MINUTE_SECOND = re.compile(r"\s*(\d{1,2}):(\d{2})\s*", re.ASCII)
-_DATE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
+_BANDED = Late(r"\s*(\d{1,3})\s*([xyXY])\s*", re.ASCII)
+_WIND = Late(r"\s*(\d{1,3})\s*/\s*(\d{1,3})\s*", re.ASCII)
+_MINUTE_SECOND = Late(r"\s*(\d{1,2}):(\d{2})\s*", re.ASCII)
+_DATE = Late(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 
 
 def option(name):

@@ -5,6 +5,7 @@ import re
 from trainer.drills import answers
 from trainer.engine.units import UNITS
 from trainer.errors import AnswerError, UsageError
+from trainer.patterns import Late
 from trainer.practice.input_names import option
 from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.numbers import values
@@ -17,12 +18,12 @@ SIDES = {
     "early": (("early",), ("late",)),
     "against": (("headwind", "head", "against"), ("tailwind", "tail", "behind")),
 }
-_POSITION = re.compile(
+_POSITION = Late(
     r"(?P<deg>\d{1,3}(?:\.\d+)?)(?:(?:°| ?deg\w*| |-|:)\s?(?P<min>\d{1,2}(?:\.\d+)?)"
     r"(?:(?:'| |-|:)\s?(?P<sec>\d{1,2}(?:\.\d+)?))?)?\s?[°'\"]*",
     re.ASCII,
 )
-_DECIMAL = re.compile(r"(?<![\d,.])(\d{1,9})\.(?:\d{3}|\d{9,})(?![\d,.])", re.ASCII)
+_DECIMAL = Late(r"(?<![\d,.])(\d{1,9})\.(?:\d{3}|\d{9,})(?![\d,.])", re.ASCII)
 
 
 def read(spec, text, library):
@@ -51,7 +52,7 @@ def _side_of_deck(spec, text):
     return next((side for side, numbers in _DECK.items() if number in numbers), text)
 
 
-_POINT_OF_THOUSANDS = re.compile(r"-?\d{1,3}\.\d{3}", re.ASCII)
+_POINT_OF_THOUSANDS = Late(r"-?\d{1,3}\.\d{3}", re.ASCII)
 
 
 def _checked(spec, plain):

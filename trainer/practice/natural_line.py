@@ -12,11 +12,12 @@ from trainer.engine.quantity import Input, Quantity
 from trainer.engine.units import UNITS
 from trainer.errors import TrainerError
 from trainer.frozen import frozen
+from trainer.patterns import Late
 from trainer.practice import calculator, finding, inputs
 
 MOST_VALUES = 12
 _BESIDE_A_NUMBER = frozenset(("cat", "catapult", "at", "with", "and", "for", "of"))
-_NUMBER = re.compile(r"[-+:]?\d|fl ?\d", re.IGNORECASE)
+_NUMBER = Late(r"[-+:]?\d|fl ?\d", re.IGNORECASE)
 _UNIT_WORDS = frozenset(
     word.strip().casefold() for unit in UNITS.values() for word in (unit.name, unit.symbol, *unit.spellings)
 )

@@ -1,14 +1,14 @@
 """The automatic copies of a home, in the order of what they hold: a clock that went wrong must not decide."""
 
 import contextlib
-import re
 import sqlite3
 from pathlib import Path
 
 from trainer.errors import StorageError
+from trainer.patterns import Late
 from trainer.store.connection import connect_to_read
 
-_NAME = re.compile(r"reviews-(\d{4}-\d\d-\d\d)-(\d+)\.db")
+_NAME = Late(r"reviews-(\d{4}-\d\d-\d\d)-(\d+)\.db")
 KEPT = 7  # copies of one history
 
 

@@ -1,15 +1,15 @@
 """Templates for ``trainer deck new``: commented files that pass the check as they are."""
 
-import re
 from pathlib import Path
 
 from trainer.decks.words import nearest, printable
 from trainer.errors import StorageError, UsageError
+from trainer.patterns import Late
 
 KINDS = ("computed", "flow", "recall", "airframe", "ship", "stage", "standard")
 NAME = "@NAME@"
-_GOOD_NAME = re.compile(r"[a-z][a-z0-9-]{0,38}[a-z0-9]")
-_NOT_IN_A_NAME = re.compile(r"[^a-z0-9]+")
+_GOOD_NAME = Late(r"[a-z][a-z0-9-]{0,38}[a-z0-9]")
+_NOT_IN_A_NAME = Late(r"[^a-z0-9]+")
 
 
 def write(kind, path):

@@ -14,6 +14,7 @@ from trainer.engine import display
 from trainer.errors import AnswerError
 from trainer.frozen import frozen
 from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIMITS, Review
+from trainer.patterns import Late
 from trainer.practice import asked_first, knowledge
 from trainer.practice.answering import Recorder
 from trainer.practice.night.flight_items import PHASES
@@ -25,7 +26,7 @@ WEIGHTS = {RIGHT: 0.9, LATE: 0.5, OFF: 0.25, MISSED: 0.0}
 _VERDICTS = {RIGHT: ON_THE_NUMBER, LATE: OUT_OF_TIME, OFF: OUTSIDE_LIMITS, MISSED: OUTSIDE_LIMITS}
 _MARKS = {"m": MISSED, "l": LATE, "o": OFF, "-": NOT_FLOWN, "r": RIGHT}
 # A number after o is its amount, unless it begins the next mark.
-_TOKEN = re.compile(
+_TOKEN = Late(
     r"[\s,;]*(\d{1,2})\s*(?:([mlr-])|(o)(?:\s*([+-]?\d+(?:\.\d+)?)(?![\d.])(?!\s*[mlor]|\s*-(?!\d)))?)[\s,;]*",
     re.IGNORECASE,
 )

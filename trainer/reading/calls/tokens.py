@@ -6,13 +6,14 @@ from functools import cache
 
 from trainer.engine.units import UNITS, convert
 from trainer.frozen import frozen
+from trainer.patterns import Late
 from trainer.reading.language import opposites
 from trainer.reading.language.plain_text import normalise
 from trainer.reading.language.related_words import is_word
 from trainer.reading.language.word_forms import is_harmless, known_words, plain_form
 from trainer.reading.numbers import spoken
 
-_TOKEN = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|°|[^\W\d_]+|[^\w\s]")
+_TOKEN = Late(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|°|[^\W\d_]+|[^\w\s]")
 DENIALS = opposites.NEGATIONS | frozenset("cancel decline disregard negative neg refuse unable".split())
 _BEHIND = {
     "°": "deg", "deg": "deg", "degree": "deg", "degrees": "deg", "dme": "nm", "feet": "ft", "ft": "ft", "foot": "ft",

@@ -8,13 +8,14 @@ import re
 from collections.abc import Iterable
 
 from trainer.errors import AnswerError
+from trainer.patterns import Late
 from trainer.reading.freetext.meaning import sense
 from trainer.reading.language import everyday_words
 from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.language.spelling import vocabulary_of
 from trainer.reading.language.word_forms import is_harmless, plain_form
 
-_HEDGE = re.compile(r"\b(?:or|maybe|perhaps)\b")
+_HEDGE = Late(r"\b(?:or|maybe|perhaps)\b")
 
 
 class Unsure(AnswerError):

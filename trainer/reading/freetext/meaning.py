@@ -1,12 +1,12 @@
 """What a piece of text says: content words, the ends of axes that it names, numbers, and what it denies."""
 
-import re
 from collections.abc import Mapping
 from dataclasses import field
 from functools import lru_cache
 from itertools import pairwise
 
 from trainer.frozen import frozen
+from trainer.patterns import Late
 from trainer.reading.language import everyday_words, opposites
 from trainer.reading.language.spelling import Vocabulary, phrases_of
 from trainer.reading.language.tokens import EXCEPT, NOT, UNITS
@@ -14,7 +14,7 @@ from trainer.reading.language.word_forms import all_ends, in_context, is_end, is
 
 NO_WORDS = Vocabulary()
 _BY_NUMBER = ("over", "under")  # "over 800 ft", but "ease over", "under control"
-_RANGE = re.compile(
+_RANGE = Late(
     r"(?<![\d.,])(\d{1,6}(?:,\d{3})*(?:\.\d{1,6})?) ?(?:to|-|–) ?(\d{1,6}(?:,\d{3})*(?:\.\d{1,6})?)(?![\d.,])"
 )
 _PARTICLE_VERBS = frozenset("turn switch put bring come take get keep".split())

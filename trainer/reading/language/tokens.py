@@ -2,15 +2,16 @@
 
 import re
 
+from trainer.patterns import Late
 from trainer.reading.language import synonyms
 from trainer.reading.language.plain_text import normalise
 from trainer.reading.language.word_forms import is_number
 from trainer.reading.numbers import spoken
 
-_TOKEN = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][a-z]+)?|[,;:/()\n]| [-–] ")
-_FRACTION = re.compile(r"(?<![\d/.])(?:(\d) (?:and )?)?([1-9])/([2-9])(?![\d/])")
+_TOKEN = Late(r"\d+(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][a-z]+)?|[,;:/()\n]| [-–] ")
+_FRACTION = Late(r"(?<![\d/.])(?:(\d) (?:and )?)?([1-9])/([2-9])(?![\d/])")
 _DIGIT = "one|two|three|four|five|six|seven|eight|nine"
-_SHORTENED = re.compile(rf"\b({_DIGIT}) (?:to|or) ({_DIGIT}) (hundred|thousand)\b")  # "two to three hundred"
+_SHORTENED = Late(rf"\b({_DIGIT}) (?:to|or) ({_DIGIT}) (hundred|thousand)\b")  # "two to three hundred"
 _WRITTEN = sorted(synonyms.WRITTEN.items(), key=lambda pair: -len(pair[0]))
 NOT = "NOT"
 EXCEPT = "EXCEPT"

@@ -2,20 +2,22 @@
 
 import re
 
+from trainer.patterns import Late
+
 MOST_HOURS = 5
 LARGEST = 1e9  # nobody means a larger number
-_H_PLUS_M = re.compile(r"(\d{1,2})\+(\d{2})", re.ASCII)
-_COLONS = re.compile(r"(-?)(\d{0,3}):(\d{2})(?::(\d{2}))?", re.ASCII)
+_H_PLUS_M = Late(r"(\d{1,2})\+(\d{2})", re.ASCII)
+_COLONS = Late(r"(-?)(\d{0,3}):(\d{2})(?::(\d{2}))?", re.ASCII)
 _AMOUNT = r"(?:(\d+(?:\.\d+)?) ?(?:{}))?"
-_IN_WORDS = re.compile(
+_IN_WORDS = Late(
     "(-?)"
     + _AMOUNT.format("hours|hour|hrs|hr|h") + " ?(?:and )?"
     + _AMOUNT.format("minutes|minute|mins|min|m|'") + " ?(?:and )?"
     + _AMOUNT.format('seconds|second|secs|sec|s|"|\'\''),
     re.ASCII,
 )  # fmt: skip
-_CUT_SHORT = re.compile(r"(\d{1,3}) ?(hours|hour|hrs|hr|h|minutes|minute|mins|min|m|') ?(?:and )?(\d{1,2})", re.ASCII)
-_TWO_PARTS = re.compile(r"(\d{1,3})([:+.])([0-5]\d)", re.ASCII)
+_CUT_SHORT = Late(r"(\d{1,3}) ?(hours|hour|hrs|hr|h|minutes|minute|mins|min|m|') ?(?:and )?(\d{1,2})", re.ASCII)
+_TWO_PARTS = Late(r"(\d{1,3})([:+.])([0-5]\d)", re.ASCII)
 
 
 def seconds_of(plain, unit):

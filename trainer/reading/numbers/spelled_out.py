@@ -2,6 +2,7 @@
 
 import re
 
+from trainer.patterns import Late
 from trainer.reading.language.word_forms import plain_form
 from trainer.reading.numbers import spoken
 
@@ -17,7 +18,7 @@ _NUMBER_WORD = "|".join(sorted(_NUMBER_WORDS, key=len, reverse=True))
 _UNIT_OF_ONE = "hour|minute|min|second|mile|nautical|degree|foot|knot|percent|pound|point"
 _PARTS = {"half": 0.5, "quarter": 0.25, "third": 1 / 3, "tenth": 0.1}
 _REWRITTEN = tuple(
-    (re.compile(pattern), replacement)
+    (Late(pattern), replacement)
     for pattern, replacement in (
         (r"^([~≈=])(?=\S)", r"\1 "),
         (r"(?<=[a-z])-(?=[a-z])", " "),
@@ -32,10 +33,10 @@ _REWRITTEN = tuple(
         (rf"^an? (?={_UNIT_OF_ONE})", "one "),
     )
 )
-_WORDS = re.compile(
+_WORDS = Late(
     rf"\b(?:{_NUMBER_WORD}|{'|'.join(_PARTS)}|point|decimal|minus|negative|plus|an?|(?:up|down) to)s?\b|[~≈=]"
 )
-_PART = re.compile(
+_PART = Late(
     r"(?:(?P<whole>\d+(?:\.\d+)?)(?P<unit> [a-z ]*?[a-z])? and )?(?:an? |one |1 )?(?P<count>\d )?"
     r"(?P<part>half|quarter|third|tenth)s?\b(?: of)?(?: (?:an?|the|one|1)(?= [a-z]))?"
 )

@@ -2,13 +2,15 @@
 
 import re
 
+from trainer.patterns import Late
+
 DIGITS = {"zero": "0", "oh": "0", "one": "1", "wun": "1", "two": "2", "too": "2", "three": "3", "tree": "3",
            "four": "4", "fower": "4", "five": "5", "fife": "5", "six": "6", "seven": "7", "eight": "8", "ait": "8",
            "nine": "9", "niner": "9"}  # fmt: skip
 TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
           "seventeen": 17, "eighteen": 18, "nineteen": 19}  # fmt: skip
 TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
-_SPLIT = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|[^\W\d_]+|[^\w\s]", re.UNICODE)
+_SPLIT = Late(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|[^\W\d_]+|[^\w\s]", re.UNICODE)
 _SAID = "zero one two three four five six seven eight niner".split()
 POINT = ("point", "decimal")
 WORDS_PER_SECOND = 2.5  # a controller's unhurried pace; common practice

@@ -8,6 +8,7 @@ from trainer.engine.display import other_way
 from trainer.engine.display import value as shown_value
 from trainer.engine.units import UNITS, convert
 from trainer.errors import AnswerError
+from trainer.patterns import Late
 from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.numbers import durations
 from trainer.reading.numbers.durations import LARGEST, seconds_of
@@ -15,36 +16,36 @@ from trainer.reading.numbers.forms import EXAMPLES
 from trainer.reading.numbers.spelled_out import bare, in_figures, named_by
 
 SMALL = 100.0  # below it, a bare weight or state was said in thousands
-_NUMBER = re.compile(r"([+-]?) ?((?:\d+ )?\d+/\d+|\d[\d,. ]*|\.\d+) ?(.*)", re.ASCII | re.DOTALL)
-_PLAIN = re.compile(r"\d+\.?\d*|\.\d+", re.ASCII)
-_GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?", re.ASCII)
-_SPACED = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?", re.ASCII)
-_FRACTION = re.compile(r"(?:(\d{1,3}) )?(\d{1,2})/(\d{1,2})", re.ASCII)
-_DOT_GROUPED = re.compile(r"[1-9]\d{0,2}\.\d{3}", re.ASCII)
-_CLOCK = re.compile(r"(\d{1,2}):?(\d{2})(?::(\d{2}))? ?(?:z|zulu|utc|h|hrs)?( ?[ap]m)?", re.ASCII)
-_MINUTE = re.compile(r":? ?(\d{1,2})(?::(\d{2})|(\.\d+))?(?: ?(?:past|min|mins|minutes|minute))?", re.ASCII)
+_NUMBER = Late(r"([+-]?) ?((?:\d+ )?\d+/\d+|\d[\d,. ]*|\.\d+) ?(.*)", re.ASCII | re.DOTALL)
+_PLAIN = Late(r"\d+\.?\d*|\.\d+", re.ASCII)
+_GROUPED = Late(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?", re.ASCII)
+_SPACED = Late(r"[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?", re.ASCII)
+_FRACTION = Late(r"(?:(\d{1,3}) )?(\d{1,2})/(\d{1,2})", re.ASCII)
+_DOT_GROUPED = Late(r"[1-9]\d{0,2}\.\d{3}", re.ASCII)
+_CLOCK = Late(r"(\d{1,2}):?(\d{2})(?::(\d{2}))? ?(?:z|zulu|utc|h|hrs)?( ?[ap]m)?", re.ASCII)
+_MINUTE = Late(r":? ?(\d{1,2})(?::(\d{2})|(\.\d+))?(?: ?(?:past|min|mins|minutes|minute))?", re.ASCII)
 _PREFIXES = {"angels": "angels", "angel": "angels", "angles": "angels", "cherubs": "cherubs", "fl": "fl",
              "level": "fl", "mach": "mach", "state": "klb", "channel": "channel", "ch": "channel"}  # fmt: skip
-_MILES = re.compile(r"(\d+(?:\.\d+)?|\.\d+) ?mi", re.ASCII)
-_SHARE = re.compile(r"0?\.\d+", re.ASCII)
+_MILES = Late(r"(\d+(?:\.\d+)?|\.\d+) ?mi", re.ASCII)
+_SHARE = Late(r"0?\.\d+", re.ASCII)
 _SIDED = ("deg", "kn")
 _LEFT, _LEFT_WORDS, _RIGHT_WORDS = ("left", "port", "l"), ("left", "port"), ("right", "starboard")
 _SIDES = "(?P<side>left|right|port|starboard|stbd|[lr])"
-_SIDE_BEFORE = re.compile(rf"{_SIDES}(?: by)? (?P<number>[-+]?[\d.].*)", re.ASCII)
-_SIDE_BEHIND = re.compile(
+_SIDE_BEFORE = Late(rf"{_SIDES}(?: by)? (?P<number>[-+]?[\d.].*)", re.ASCII)
+_SIDE_BEHIND = Late(
     rf"(?P<number>[-+]?[\d.]+ ?(?:degrees?|deg|°|kts?|knots?)?) ?(?:(?:to|from|off|of) )?(?:(?:the|my|your) )?{_SIDES}"
     r"(?: side)?",
     re.ASCII,
 )
-_SIGNS = re.compile(r"\b(?:negative|minus|positive)\b")
-_RIGHT_IS_MINUS = re.compile(
+_SIGNS = Late(r"\b(?:negative|minus|positive)\b")
+_RIGHT_IS_MINUS = Late(
     r"\b(?:right|starboard)\b(?:(?!\b(?:left|port)\b)[^.?;,])*\b(?:negative|minus)\b"
     r"|\b(?:left|port)\b(?:(?!\b(?:right|starboard)\b)[^.?;,])*\bpositive\b"
 )
 # What turns a trim round, by the last word of its unit.
 _OTHER_WAY = {"up": re.compile(r"\b(?:nose )?down$"), "down": re.compile(r"\b(?:nose )?up$")}
 _UNIT_WORDS = tuple(
-    (re.compile(pattern), replacement)
+    (Late(pattern), replacement)
     for pattern, replacement in (
         (r"^(?:of )?(?:(?:an?|the|1) )?(?=[a-z])", ""),
         (r" an? (?=minute|mile|second|hour)", " per "),
