@@ -9,6 +9,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "trainer"
 
 FLOORS = {
     "model": 1, "frozen": 1, "patterns": 1, "errors": 1, "clock": 1, "paths": 1, "bounded_file": 1, "files": 1,
+    "safe_text": 1,
     "engine": 2, "store": 2, "memory": 2,
     "decks": 3, "reading": 4, "drills": 5, "practice": 6,
     "terminal": 7, "pages": 7,

@@ -18,7 +18,7 @@ from tests.decks.samples import ALL, CALL, FLOW, FORMULA, HEAD, QUANTITY, RECALL
 from trainer.decks.datafile import read_data
 from trainer.decks.deckfile import read_file
 from trainer.decks.fault import MOST_FAULTS
-from trainer.decks.words import REFUSED_CATEGORIES, refused_characters
+from trainer.decks.words import refused_characters
 from trainer.drills.check_deck import check
 
 MOST_MEMORY = 300_000_000
@@ -191,8 +191,3 @@ def test_any_bytes_are_read_to_their_end(tmp_path_factory, data):
     path.write_bytes(data)
     assert read_file(path).faults
     assert read_data(path).faults
-
-
-def test_the_categories_are_those_of_unicode():
-    # Unicode Standard, section 4.5, table 4-4: Cc, Cf, Cs, Co are "Other"; Zl and Zp separate lines.
-    assert REFUSED_CATEGORIES == {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}

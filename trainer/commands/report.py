@@ -27,7 +27,7 @@ def arguments(parser):
     parser.add_argument("--standard", default="", metavar="NAME", help="what is demanded: a name or a file")
     parser.add_argument("--name", default="", metavar="NAME", help="your name on the report; it is remembered")
     parser.add_argument("--call-sign", default="", metavar="SIGN", help="a call sign instead of the name")
-    parser.add_argument("--without-answers", action="store_true", help="leave out what you typed, and tells of it")
+    parser.add_argument("--without-answers", action="store_true", help="leave out what you typed or what tells of it")
     parser.add_argument("--stage-out", default="", metavar="FILE", help="write what is weak as a stage to hand back")
     parser.add_argument("--dry-run", action="store_true", help="show what would be handed out; write nothing")
     parser.add_argument("--check", action="append", default=[], metavar="FILE", help="was this file changed since?")
@@ -43,7 +43,7 @@ def run(options, words, world):
     with world.store_to_read() as store:
         record, files = made(store, world, wish, formats)
     if options.dry_run:
-        lines = _announced(record, files, options.out)
+        lines = _announced(record, files, options.out, screen)
     else:
         written = save(files, options.out)
         if options.stage_out:
@@ -181,22 +181,22 @@ def _remember(world, record):
         return
 
 
-def _announced(record, files, to):
+def _announced(record, files, to, screen):
     """Return what a dry run says: the files, what in them is personal, and the report in full."""
-    from trainer.pages import report_markdown, seal
+    from trainer.pages import report_screen
 
     typed = sum(bool(wrong["typed"]) for drill in record["weakest"] for wrong in drill["wrong"])
-    lines = [f"Nothing was written. `trainer report` without --dry-run would write to {to}:"]
+    lines = screen.wrap(f"Nothing was written. `trainer report` without --dry-run would write to {to}:")
     lines += [f"  {name} ({len(text.encode('utf-8')):,} bytes)" for name, text in files.items()]
     said = "call sign" if record["pilot"]["is_call_sign"] else "name"
-    lines += [
+    for text in (
         f"They call you {record['pilot']['name']} ({said}) and carry the id {record['pilot']['id'] or 'none'},"
         " made from your first answer; nothing else tells who you are or what computer this is.",
         f"Answers as you typed them: {f'{typed} in the report' if record['answers_included'] else 'left out'}"
         f"{_every_answer(files, record)}.",
-        "",
-    ]
-    return [*lines, *seal.close(report_markdown.write(record)).splitlines()]
+    ):
+        lines += screen.wrap(text)
+    return [*lines, *report_screen.lines(record, screen)]
 
 
 def _every_answer(files, record):

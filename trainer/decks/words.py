@@ -3,9 +3,8 @@
 import re
 import unicodedata
 
-# Control, format (the bidirectional overrides are among them), surrogate and private characters, and the
-# two separators that break a line: a deck from a stranger must not move the cursor or turn text round.
-REFUSED_CATEGORIES = frozenset(("Cc", "Cf", "Cs", "Co", "Zl", "Zp"))
+from trainer.safe_text import coded, is_unsafe
+
 LONGEST_SHOWN = 60
 
 
@@ -13,7 +12,7 @@ def refused_characters(text):
     """Return the characters of ``text`` that may not reach a screen; ordinary white space is fine."""
     if text.isascii() and text.isprintable():
         return []
-    return [c for c in text if c not in "\n\r\t" and unicodedata.category(c) in REFUSED_CATEGORIES]
+    return [c for c in text if c not in "\n\r\t" and is_unsafe(c)]
 
 
 def one_line(text):
@@ -23,11 +22,7 @@ def one_line(text):
 
 def printable(text):
     """Return ``text`` with every character that may not reach a screen written as its code point."""
-    return "".join(f"<U+{ord(c):04X}>" if _unsafe(c) else c for c in str(text))
-
-
-def _unsafe(character):
-    return unicodedata.category(character) in REFUSED_CATEGORIES
+    return coded(str(text))
 
 
 def quoted(value):

@@ -2,8 +2,8 @@
 
 import unicodedata
 
-# Control, format (bidirectional overrides among them), surrogate and private characters, line separators.
-_REFUSED = frozenset(("Cc", "Cf", "Cs", "Co", "Zl", "Zp", "Cn"))
+from trainer.safe_text import printable
+
 SEAL = "trainer-seal:"
 LONGEST = 2_000
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
@@ -17,13 +17,8 @@ def clean(text, longest=LONGEST):
     """
     if len(text) > longest:
         text = text[:longest] + "…"
-    if not (text.isascii() and text.isprintable()):
-        text = "".join(" " if sign in "\n\r\t" else "" if _unsafe(sign) else sign for sign in text)
+    text = printable(text)
     return text.replace(SEAL, "trainer-seal ") if SEAL in text else text
-
-
-def _unsafe(sign):
-    return unicodedata.category(sign) in _REFUSED
 
 
 def cell(value, longest=LONGEST):

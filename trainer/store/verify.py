@@ -4,6 +4,7 @@ import itertools
 import sqlite3
 
 from trainer.errors import StorageError
+from trainer.safe_text import printable
 from trainer.store import history, rows
 from trainer.store.connection import reading
 from trainer.store.faults import name_of
@@ -93,7 +94,7 @@ def _file(read):
 
 def _plain(text):
     # SQLite may quote what stands in the file, and that may be anything.
-    return "".join(sign if sign.isprintable() else "?" for sign in " ".join(text.split()))
+    return printable(" ".join(text.split()), instead="?")
 
 
 def _links(read):

@@ -4,13 +4,16 @@ import os
 import sys
 import textwrap
 
+from trainer.safe_text import printable
+
 # Tones are carried by words first; the colour only repeats what the text says.
 TONES = {"good": "32", "bad": "31", "late": "33", "quiet": "2", "ask": "1"}
 _ASCII = str.maketrans({
     "–": "-", "—": "-", "·": "-", "…": "...", "→": "->", "←": "<-", "×": "x", "≤": "<=", "≥": ">=",
     "−": "-", "°": " deg", "’": "'", "“": '"', "”": '"', "▸": ">", "±": "+/-", "√": "sqrt", "²": "^2",
     "½": "1/2", "¼": "1/4", "¾": "3/4", "█": "#", "▓": "+", "▒": "=", "░": "-", "◄": "<", "✓": "ok",
-    "≈": "about", "÷": "/", "↵": "Enter",
+    "\xa0": " ", "\u202f": " ", "▲": "up", "▼": "down", "▬": "level", "►": ">", "•": "o", "─": "-", "│": "|", "╱": "/",
+    "╲": "\\", "≈": "about", "÷": "/", "↵": "Enter",
 })  # fmt: skip
 
 
@@ -38,13 +41,6 @@ class Look:
 def to_ascii(text):
     """Return ``text`` with the signs that we use spelled in ASCII and any other replaced by ``?``."""
     return text.translate(_ASCII).encode("ascii", "replace").decode("ascii")
-
-
-def printable(text):
-    """Return ``text`` without control characters, so that nothing typed or read can steer the terminal."""
-    if text.isprintable():
-        return text
-    return "".join(character if character.isprintable() else " " if character.isspace() else "" for character in text)
 
 
 def interactive(*, plain, environ=os.environ):

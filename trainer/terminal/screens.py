@@ -107,7 +107,7 @@ def solution(lines, look):
     """Return the worked solution, indented."""
     shown = []
     for line in lines:
-        line = printable_keeping_spaces(line)
+        line = printable(line)
         if line != line.lstrip() or len(line) < look.width - 4:
             shown.append((f"  {line}", ""))
         else:
@@ -224,11 +224,6 @@ def _day_name(day, today):
 def printable_lines(text):
     """Return the paragraphs of ``text``, each free of control characters."""
     return [printable(line) for line in text.splitlines()] or [""]
-
-
-def printable_keeping_spaces(text):
-    """Return one line of ``text`` without control characters; its spacing (a diagram's) is kept."""
-    return "".join(character if character.isprintable() else "" for character in text)
 
 
 def _wrapped(look, text, tone=""):
