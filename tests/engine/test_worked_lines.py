@@ -109,3 +109,34 @@ def test_a_wrong_way_is_noticed():
 def test_signs_in_a_row_are_noticed():
     assert AWKWARD.search("-4 - -0.4 + 32") and AWKWARD.search("12 + -3")
     assert not AWKWARD.search("-4 + 32 = 28") and not AWKWARD.search("2,400 / 700 = 3.43")
+
+
+NUMERAL = r"-?\d[\d,]*(?:\.\d+)?"
+REST = r"(?![\d/]|:\d|[.,]\d|\s*[x+/×])"  # no number that goes on, no sum that does
+SUM = re.compile(rf"(?<![\w.:/])(?<![x+/=°)×-] )((?:{NUMERAL})(?: [x+/×-] {NUMERAL})+) = ({NUMERAL}){REST}")
+HAIR = 0.05  # of half the last digit: a tie may go either way
+
+
+def off_as_printed(line):
+    """Yield (sum as it is printed, how far off it is in halves of its last digit) for every sum in ``line``."""
+    for match in SUM.finditer(line):
+        terms = re.sub(r"(?<![\d.])0+(?=\d)", "", match[1].replace(",", "")).replace(" x ", " * ").replace(" × ", " * ")
+        said, value = float(match[2].replace(",", "")), eval(terms)  # digits and + - * / alone
+        value *= 100 if line[match.end() :].startswith(" per cent") and value < 1.5 else 1
+        half = 0.5 * 10.0 ** -len(match[2].partition(".")[2])
+        yield match[0], max(0.0, abs(value - said) - abs(said) * 1e-6) / half
+
+
+def test_a_sum_that_is_false_as_printed_is_seen():
+    offs = [off for _, off in off_as_printed("20° right: 0.93 x 35 = 32.7 kt, 0.933 x 35 = 32.7")]
+    assert offs == pytest.approx([3.0, 0.9], abs=0.01)
+    ((text, off),) = off_as_printed("1,600 / 600 = 2.67: 2 patterns")
+    assert (text, off < 1) == ("1,600 / 600 = 2.67", True)
+
+
+@pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.id)
+def test_every_sum_is_true_as_it_is_printed(drill):
+    quantity = QUANTITIES[drill.quantity]
+    for inputs in drawn(drill):
+        for line in (*quantity.mental(**inputs), *(quantity.exact(**inputs) if quantity.exact else ())):
+            assert [text for text, off in off_as_printed(line) if off > 1 + HAIR] == [], line

@@ -132,6 +132,7 @@ def _numbers_put_in(question, drill, computed):
         if (not quantity or name in titles or name in named)
         and usual.get(name, ...) != value
         and not isinstance(value, str)
+        and not (name in drawn and drawn[name].formula.removeprefix("-") in named)
     }
     hidden = [name for name in texts if name in drawn and name not in named and _relation(name, drawn)]
     given = [text for name, text in texts.items() if name not in hidden]

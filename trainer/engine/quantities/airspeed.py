@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import airspeed, atmosphere
 from trainer.engine.quantities.air_sources import COMPRESSIBLE, MACH_SIX, SIXTY_TO_ONE
-from trainer.engine.quantities.entries import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, reckoned, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
 CAS = give("cas_kn", "calibrated airspeed", "kn", 0, 1_320)
@@ -100,7 +100,7 @@ def _calibrated_in_the_head(tas_kn, pressure_altitude_ft, oat_c):
     return (
         "true is calibrated and 1.7 percent for each thousand feet, so divide",
         line,
-        f"{num(tas_kn)} / {num(factor, 2)} = {num(tas_kn / factor)} kt",
+        f"{reckoned(tas_kn, '/', factor, 0, places=(0, 2))} kt",
     )
 
 

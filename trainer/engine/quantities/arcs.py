@@ -6,7 +6,7 @@ import numpy as np
 
 from trainer.engine import arcs
 from trainer.engine.picture import FOUND, Picture, Spot, Stroke
-from trainer.engine.quantities.entries import TURN_SIDE, choose, get, give, hdg, num, slip, verdict
+from trainer.engine.quantities.entries import TURN_SIDE, choose, get, give, hdg, num, reckoned, slip, verdict
 from trainer.engine.quantities.pictures import ORIGIN, arc, line, moved
 from trainer.engine.quantities.turns import GROUNDSPEED, RATE, SIXTY
 from trainer.engine.quantity import EXACT, RULE, Quantity
@@ -108,7 +108,7 @@ def _off_mental(arc_nm, groundspeed_kn, direction, turn_rate_deg_s):
     lead = 60 / arc_nm * lead_nm
     lines = (
         f"radials to a mile: 60 / {num(arc_nm, 1)} = {num(60 / arc_nm, 2)}; lead {num(lead_nm, 2)} nm",
-        f"{num(60 / arc_nm, 2)} x {num(lead_nm, 2)} = {num(lead, 1)} radials",
+        f"{reckoned(60 / arc_nm, 'x', lead_nm, 1, places=(2, 2))} radials",
     )
     if arc_nm > arcs.CLOSE_OFF_ARC_NM:
         return lines

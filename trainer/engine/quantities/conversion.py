@@ -36,7 +36,7 @@ def _n(value):
 
 def _times(factor, words):
     """Return (rule, words, worked line) of a plain multiplication."""
-    return (lambda v: np.asarray(v, dtype=float) * factor), words, lambda v: f"{_n(v)} × {_n(factor)}"
+    return (lambda v: np.asarray(v, dtype=float) * factor), words, lambda v: f"{_n(v)} × {num(factor, 3)}"
 
 
 def _over(divisor, words):

@@ -20,6 +20,7 @@ from trainer.engine.quantities.entries import (
     hdg,
     num,
     past_north,
+    reckoned,
     slip,
     verdict,
 )
@@ -206,8 +207,7 @@ GATE_CLIMB = Quantity(
         f"{num(gate_altitude_ft)} ft in {num(gate_distance_nm, 1)} nm is "
         f"{num(gate_altitude_ft / gate_distance_nm)} ft a mile",
         f"{num(groundspeed_kn)} kt is {num(groundspeed_kn / 60, 2)} nm a minute: "
-        f"{num(gate_altitude_ft / gate_distance_nm)} x {num(groundspeed_kn / 60, 2)} = "
-        f"{num(gate_altitude_ft * groundspeed_kn / 60 / gate_distance_nm)} ft/min",
+        f"{reckoned(gate_altitude_ft / gate_distance_nm, 'x', groundspeed_kn / 60, 0, places=(0, 2))} ft/min",
     ),
     slips=(
         slip("feet per mile taken as the rate", "that is feet a mile; times miles a minute gives feet a minute",

@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import descent
 from trainer.engine.quantities.air_sources import SIXTY_TO_ONE
 from trainer.engine.quantities.carrier_sources import practice
-from trainer.engine.quantities.entries import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, reckoned, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.model import Source
 
@@ -73,8 +73,8 @@ CROSSING_RATE = Quantity(
         _lose(from_altitude_ft, to_altitude_ft),
         f"minutes to the fix: {num(distance_nm, 1)} nm at {num(groundspeed_kn / 60, 1)} nm a minute = "
         f"{num(distance_nm * 60 / groundspeed_kn, 1)} min",
-        f"{num(from_altitude_ft - to_altitude_ft)} / {num(distance_nm * 60 / groundspeed_kn, 1)} = "
-        f"{num(descent.crossing_rate_ft_min(from_altitude_ft, to_altitude_ft, distance_nm, groundspeed_kn))} ft/min",
+        reckoned(from_altitude_ft - to_altitude_ft, "/", distance_nm * 60 / groundspeed_kn, 0, places=(0, 1))
+        + " ft/min",
     ),
     slips=(
         slip("feet a mile as the rate", "that is feet for each mile; times miles a minute makes it a rate",

@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import encounter
 from trainer.engine.angles import reciprocal, turn_deg
 from trainer.engine.picture import FOUND, FRAME, GIVEN
-from trainer.engine.quantities.entries import get, give, hdg, num, slip
+from trainer.engine.quantities.entries import get, give, hdg, num, reckoned, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import added_lines, side
 from trainer.engine.quantity import EXACT, Quantity
@@ -43,7 +43,7 @@ def _from_rates(bearing_deg, range_nm, course_deg, speed_kn):
         f"{hdg(reciprocal(bearing_deg))}: {num(abs(off), 1)}° off, to the {side(off)}",
         f"it passes at {num(range_nm, 2)} x {num(abs(across), 2)} (the share across) = "
         f"{num(range_nm * abs(across), 2)} nm",
-        f"it has {num(range_nm, 2)} x {num(ahead, 2)} = {num(range_nm * ahead, 2)} nm to run at "
+        f"it has {reckoned(range_nm, 'x', ahead, 2, places=(2, 2))} nm to run at "
         f"{num(speed_kn, 1)} kt: {num(range_nm * ahead / speed_kn * 60, 1)} min",
     )
 

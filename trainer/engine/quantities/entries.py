@@ -1,5 +1,7 @@
 """Short forms for the entries of the carrier work: records of one line, and numbers as they are said."""
 
+import operator
+
 import numpy as np
 
 from trainer.engine.angles import rounded_heading
@@ -8,6 +10,9 @@ from trainer.model import Tolerance
 
 CATAPULT_SIDE = {1: "bow", -1: "waist"}
 TURN_SIDE = {1: "right", -1: "left"}
+SIGNS = {"x": operator.mul, "/": operator.truediv, "+": operator.add, "-": operator.sub}
+MOST_DECIMALS_MORE = 3
+HALF_AND_A_HAIR = 0.52  # of the last digit of a result: a tie may go either way
 YES_NO = {1: "yes", 0: "no"}
 CASES = {1: "Case I", 2: "Case II", 3: "Case III"}
 
@@ -65,6 +70,30 @@ def num(value, decimals=0):
     text = f"{float(value):,.{decimals}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
+
+
+def as_printed(function, values, places, decimals):
+    """Return (the ``values`` as texts, the result as text), so that the line made of them is true as it is printed.
+
+    The values get the decimals ``places`` and as many more as that takes, the result gets ``decimals``.
+    """
+    result = num(function(*values), decimals)
+    for more in range(MOST_DECIMALS_MORE):
+        told = [num(value, place + more) for value, place in zip(values, places, strict=True)]
+        off = function(*(float(text.replace(",", "")) for text in told)) - float(result.replace(",", ""))
+        if abs(off) <= HALF_AND_A_HAIR * 10.0**-decimals:
+            break
+    return told, result
+
+
+def reckoned(left, sign, right, decimals, *, places=(2, 1)):
+    """Return a product, quotient, sum or difference as a line that is true as it is printed.
+
+    >>> reckoned(14 / 15, "x", 35, 1), reckoned(500 / 3, "x", 3.5, 0, places=(0, 1))
+    ('0.933 x 35 = 32.7', '166.7 x 3.5 = 583')
+    """
+    told, result = as_printed(SIGNS[sign], (left, right), places, decimals)
+    return f"{told[0]} {sign} {told[1]} = {result}"
 
 
 def clock(minutes):

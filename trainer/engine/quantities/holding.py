@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import holding
 from trainer.engine.quantities.carrier_sources import HOLDING, HOLDING_LEG, practice
-from trainer.engine.quantities.entries import get, give, min_s, num, slip
+from trainer.engine.quantities.entries import get, give, min_s, num, reckoned, slip
 from trainer.engine.quantity import EXACT, RULE, Quantity
 
 TURN = give("turn_s", "time of one turn", "s", 20, 180, default=120)
@@ -87,8 +87,7 @@ SPEED_TO_FIX = Quantity(
     results=(get("groundspeed_kn", "ground speed", "kn", 2, 5),),
     methods={EXACT: holding.speed_to_fix_kn},
     mental=lambda distance_nm, time_s: (
-        f"{min_s(time_s)} is {num(time_s / 60, 2)} min: {num(distance_nm, 1)} / {num(time_s / 60, 2)} = "
-        f"{num(distance_nm / time_s * 60, 2)} nm a minute",
+        f"{min_s(time_s)} in minutes: {reckoned(distance_nm, '/', time_s / 60, 2, places=(1, 2))} nm a minute",
         f"x 60 = {num(distance_nm * 3600 / time_s)} kt",
     ),
     slips=(

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import display, loading
 from trainer.engine.quantities.carrier_sources import BOARD, CQ_SIGNALS, WEIGHT, practice
-from trainer.engine.quantities.entries import choose, get, give, num, slip, verdict
+from trainer.engine.quantities.entries import as_printed, choose, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Input, Quantity
 
 WAYS = {1: "upright", -1: "on the side"}
@@ -126,12 +126,13 @@ def _trim(value, table, step=0.1):
 def _between_rows(gross_weight_lb, trim_table):
     low, high, first, last = (float(value) for value in loading.rows_around(gross_weight_lb, trim_table))
     share = (gross_weight_lb - low) / (high - low)
+    told, trim = as_printed(lambda *row: row[0] + row[1] * row[2], (first, share, last - first), (1, 2, 1), 2)
     return (
         f"you lie between {num(low)} lb ({num(first, 1)}) and {num(high)} lb ({num(last, 1)})",
-        f"{num(gross_weight_lb - low)} of {num(high - low)} lb is {num(share, 2)} of the way; "
+        f"{num(gross_weight_lb - low)} of {num(high - low)} lb is {told[1]} of the way; "
         f"the trim changes by {num(last - first, 1)}",
-        f"{num(first, 1)} {'-' if last < first else '+'} {num(share, 2)} x {num(abs(last - first), 1)} = "
-        f"{_trim(trim_table(gross_weight_lb), trim_table, 0.01)}, set to the nearest half",
+        f"{told[0]} {'-' if last < first else '+'} {told[1]} x {told[2].removeprefix('-')} = "
+        f"{_trim(float(trim), trim_table, 0.01)}, set to the nearest half",
     )
 
 

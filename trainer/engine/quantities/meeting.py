@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import encounter
 from trainer.engine.angles import turn_deg, wrap_360
 from trainer.engine.picture import FOUND, FRAME, GIVEN
-from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
+from trainer.engine.quantities.entries import as_printed, choose, get, give, hdg, num, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantities.wind_words import side
 from trainer.engine.quantity import EXACT, Quantity
@@ -30,11 +30,12 @@ def _intercept_mental(ship_bearing_deg, ship_range_nm, ship_course_deg, ship_spe
         ship_bearing_deg, ship_range_nm, ship_course_deg, ship_speed_kn, groundspeed_kn
     )
     lead = 60 * float(across) / groundspeed_kn
+    told, _ = as_printed(lambda side_kn, own: 60 * side_kn / own, (abs(float(across)), groundspeed_kn), (1, 0), 1)
     return (
         f"the ship bears {hdg(ship_bearing_deg)}; its {num(ship_speed_kn)} kt are "
         f"{num(abs(away), 1)} {'away from' if away >= 0 else 'towards'} you and {num(abs(across), 1)} to the "
         f"{side(across)}",
-        f"lead it by 60 x {num(abs(across), 1)} / {num(groundspeed_kn)} = {num(abs(lead), 1)}° to the "
+        f"lead it by 60 x {told[0]} / {told[1]} = {num(abs(lead), 1)}° to the "
         f"{side(lead)}: "
         f"{hdg(ship_bearing_deg + lead)} ({hdg(course)} exactly)",
         f"closing {num(groundspeed_kn)} {'-' if away >= 0 else '+'} {num(abs(away), 1)} = "

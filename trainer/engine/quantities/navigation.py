@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import navigation
 from trainer.engine.angles import reciprocal, turn_deg
 from trainer.engine.picture import FOUND, FRAME
-from trainer.engine.quantities.entries import get, give, hdg, num, slip
+from trainer.engine.quantities.entries import get, give, hdg, num, reckoned, slip
 from trainer.engine.quantities.pictures import around
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.model import Source
@@ -54,7 +54,7 @@ def _fix_mental(radial_1_deg, dme_1_nm, radial_2_deg, dme_2_nm):
         f"mark {hdg(radial_1_deg)}/{num(dme_1_nm, 1)} and {hdg(radial_2_deg)}/{num(dme_2_nm, 1)}, join "
         "them, move "
         f"the line to the middle and read it: about {num(round(float(course) / 5) * 5)}°",
-        f"its length against the rim: {num(distance / larger, 1)} x {num(larger, 1)} = about {num(distance)} nm",
+        f"its length against the rim: {reckoned(distance / larger, 'x', larger, 0)} nm",
     )
 
 
@@ -114,8 +114,7 @@ TIME_TO_GO = Quantity(
     methods={EXACT: navigation.time_to_go_min},
     mental=lambda distance_nm, groundspeed_kn: (
         f"{num(groundspeed_kn)} kt is {num(groundspeed_kn / 60, 2)} nm a minute",
-        f"{num(distance_nm, 1)} / {num(groundspeed_kn / 60, 2)} = "
-        f"{num(distance_nm / groundspeed_kn * 60, 1)} min",
+        f"{reckoned(distance_nm, '/', groundspeed_kn / 60, 1, places=(1, 2))} min",
     ),
     slips=(
         slip("divided the wrong way", "speed over distance; time is distance over speed",
@@ -137,7 +136,7 @@ DISTANCE_COVERED = Quantity(
     mental=lambda groundspeed_kn, time_min: (
         f"{num(groundspeed_kn)} kt is {num(groundspeed_kn / 60, 2)} nm a minute, 6 minutes are a tenth "
         "of the speed",
-        f"{num(groundspeed_kn / 60, 2)} x {num(time_min, 1)} = {num(groundspeed_kn * time_min / 60, 1)} nm",
+        f"{reckoned(groundspeed_kn / 60, 'x', time_min, 1)} nm",
     ),
     slips=(
         slip("minutes as hundredths", "you took the minutes as hundredths of an hour",

@@ -5,7 +5,7 @@ import numpy as np
 from trainer.engine import pattern
 from trainer.engine.angles import wrap_360
 from trainer.engine.quantities.carrier_sources import CQ_FIGURE, CQ_GLOSSARY, CQ_GROOVE, practice
-from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip
+from trainer.engine.quantities.entries import choose, get, give, hdg, num, reckoned, slip
 from trainer.engine.quantities.pictures import DOWNWIND_END, GROOVE_WAY, POINTS, TURN_WAY, between
 from trainer.engine.quantities.pictures import pattern as pattern_picture
 from trainer.engine.quantity import EXACT, Input, Quantity
@@ -156,7 +156,7 @@ GROOVE_DISTANCE = Quantity(
     mental=lambda groove_s, closure_kn: (
         f"{num(closure_kn)} kt is {num(closure_kn / 60, 2)} nm a minute; {num(groove_s)} s is "
         f"{num(groove_s / 60, 2)} of it",
-        f"{num(closure_kn / 60, 2)} x {num(groove_s / 60, 2)} = {num(groove_s * closure_kn / 3600, 2)} nm",
+        f"{reckoned(closure_kn / 60, 'x', groove_s / 60, 2, places=(2, 2))} nm",
     ),
     slips=(
         slip("airspeed for closure", "that is about 25 kt too much: the deck moves away from you",
@@ -180,7 +180,7 @@ GROOVE_TIME = Quantity(
     methods={EXACT: pattern.groove_s},
     mental=lambda groove_nm, closure_kn: (
         f"{num(closure_kn)} kt: a mile takes {num(3600 / closure_kn, 1)} s",
-        f"{num(groove_nm, 2)} x {num(3600 / closure_kn, 1)} = {num(groove_nm * 3600 / closure_kn, 1)} s; "
+        f"{reckoned(groove_nm, 'x', 3600 / closure_kn, 1, places=(2, 1))} s; "
         "fifteen to eighteen is wanted",
     ),
     slips=(

@@ -3,7 +3,7 @@
 import numpy as np
 
 from trainer.engine import ranges
-from trainer.engine.quantities.entries import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, reckoned, slip
 from trainer.engine.quantities.pictures import from_the_side
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
@@ -106,9 +106,11 @@ SLANT_RANGE = Quantity(
 
 def _root_lines(factor, height_ft, other_height_ft):
     roots = np.sqrt(height_ft) + np.sqrt(other_height_ft)
+    places = 1 if round(factor * round(roots, 1), 1) == round(factor * roots, 1) else 2
     return (
-        f"roots of both heights: {num(np.sqrt(height_ft), 1)} + {num(np.sqrt(other_height_ft), 1)} = {num(roots, 1)}",
-        f"{factor} x {num(roots, 1)} = {num(factor * roots, 1)} nm",
+        f"roots of both heights: "
+        f"{reckoned(np.sqrt(height_ft), '+', np.sqrt(other_height_ft), places, places=(places, places))}",
+        f"{reckoned(factor, 'x', roots, 1, places=(2, places))} nm",
     )
 
 

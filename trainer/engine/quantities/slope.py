@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import approach
 from trainer.engine.quantities.carrier_sources import CLIMB_NOTE, LENS, SIXTY_TO_ONE
-from trainer.engine.quantities.entries import get, give, num, slip
+from trainer.engine.quantities.entries import get, give, num, reckoned, slip
 from trainer.engine.quantities.pictures import from_the_side
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
@@ -123,8 +123,8 @@ SLOPE_RATE = Quantity(
     mental=lambda groundspeed_kn, glide_slope_deg: (
         f"{num(glide_slope_deg, 2)}° is {num(glide_slope_deg * 100)} ft a mile; {num(groundspeed_kn)} kt is "
         f"{num(groundspeed_kn / 60, 2)} nm a minute",
-        f"{num(glide_slope_deg * 100)} x {num(groundspeed_kn / 60, 2)} = "
-        f"{num(groundspeed_kn * glide_slope_deg / 0.6)} ft/min (at three degrees: half the ground speed times ten)",
+        f"{reckoned(glide_slope_deg * 100, 'x', groundspeed_kn / 60, 0, places=(0, 2))} ft/min "
+        "(at three degrees: half the ground speed times ten)",
     ),
     exact=lambda groundspeed_kn, glide_slope_deg: (
         f"{num(groundspeed_kn)} kt x 101.27 ft/min per knot x tan {num(glide_slope_deg, 2)}° = "

@@ -4,7 +4,7 @@ import numpy as np
 
 from trainer.engine import arcs, turns
 from trainer.engine.picture import FOUND, Picture, Spot, Stroke
-from trainer.engine.quantities.entries import get, give, num, slip
+from trainer.engine.quantities.entries import as_printed, get, give, num, reckoned, slip
 from trainer.engine.quantities.pictures import ORIGIN, arc, clearing, moved
 from trainer.engine.quantity import EXACT, RULE, Quantity
 from trainer.engine.units import FT_PER_NM
@@ -51,9 +51,10 @@ LESS_TWO = "miles per minute less two"
 def _radius_mental(speed_kn, bank_deg):
     mile_min = speed_kn / 60
     radius = mile_min**2 / 11
+    square, _ = as_printed(lambda one: one * one / 10, (mile_min,), (2,), 2)
     lines = (
-        f"{num(speed_kn)} kt is {num(mile_min, 2)} nm a minute",
-        f"at 30° of bank: {num(mile_min, 2)} x {num(mile_min, 2)} / 10 = {num(mile_min**2 / 10, 2)} nm radius; the "
+        f"{num(speed_kn)} kt is {square[0]} nm a minute",
+        f"at 30° of bank: {square[0]} x {square[0]} / 10 = {num(mile_min**2 / 10, 2)} nm radius; the "
         f"rule is a tenth high, over 11 it is {num(radius, 2)} nm ({num(2 * radius, 2)} nm diameter)",
     )
     if bank_deg == turns.RULE_BANK_DEG:
@@ -234,9 +235,8 @@ def _abeam_mental(groundspeed_kn, abeam_nm, turn_deg):
     across, trail = abs(float(after)) / abeam_nm, float(np.sin(np.radians(turn_deg)))
     return (
         "the line between you keeps its direction, the heading turns: the cosine stays abeam, the sine falls in trail",
-        f"abeam {num(across, 2)} x {num(abeam_nm, 2)} = {num(abs(after), 2)} nm"
-        f"{' on the other side' if after < -1e-9 else ''}",
-        f"trail {num(trail, 2)} x {num(abeam_nm, 2)} = {num(trail * abeam_nm, 2)} nm at "
+        f"abeam {reckoned(across, 'x', abeam_nm, 2, places=(2, 2))} nm{' on the other side' if after < -1e-9 else ''}",
+        f"trail {reckoned(trail, 'x', abeam_nm, 2, places=(2, 2))} nm at "
         f"{num(groundspeed_kn / 60, 1)} "
         f"nm a minute: {num(seconds)} s",
     )

@@ -7,10 +7,10 @@ import numpy as np
 from trainer.engine import wind
 from trainer.engine.angles import turn_deg, wrap_360
 from trainer.engine.picture import Spot
-from trainer.engine.quantities.entries import get, give, hdg, num, slip
+from trainer.engine.quantities.entries import get, give, hdg, num, reckoned, slip
 from trainer.engine.quantities.pictures import ORIGIN, between, line, moved, triangle
 from trainer.engine.quantities.wind import BOARD, DECK_ANGLE, WIND_FROM
-from trainer.engine.quantities.wind_words import side, signed
+from trainer.engine.quantities.wind_words import side, split_line
 from trainer.engine.quantity import EXACT, Quantity
 
 WIND_SPEED = give("wind_speed_kn", "true wind", "kn", 1, 60)
@@ -30,14 +30,15 @@ def _mental(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
     off = turn_deg(course, wind_from_deg)
     help_kn = float(wind.ahead_and_across_by_share(wind_speed_kn, off)[0])
     return (
-        f"wanted {signed(relative_wind_deg)}: {num(abs(across), 1)} kt must come from the {side(across)}, "
-        f"and only the true wind can give it",
+        f"wanted {split_line(wanted_kn, relative_wind_deg)}",
+        f"only the true wind gives what comes from the {side(across)}: "
         f"{num(abs(across), 1)} of {num(wind_speed_kn, 1)} kt is a share of "
         f"{num(abs(across) / wind_speed_kn, 2)}, "
         f"so the true wind must stand {num(abs(off), 0)}° {side(off)} of the bow (30° is a half; below "
         "that x 60)",
         f"steer {num(abs(off), 0)}° {side(-off)} of the wind: {hdg(course)}",
-        f"it helps with {num(help_kn, 1)} kt from ahead: {num(ahead, 1)} - {num(help_kn, 1)} = "
+        f"there it helps with {reckoned(help_kn / wind_speed_kn, 'x', wind_speed_kn, 1)} kt from ahead: "
+        f"{num(ahead, 1)} - {num(help_kn, 1)} = "
         f"{num(ahead - help_kn, 1)} kt for the ship ({num(speed, 1)} exactly)",
         f"the other solution, {hdg(other)} at {num(other_speed, 1)} kt, runs away from the wind: the "
         "ship makes "

@@ -3,7 +3,7 @@
 import numpy as np
 
 from trainer.engine.angles import turn_deg
-from trainer.engine.quantities.entries import hdg, num
+from trainer.engine.quantities.entries import as_printed, hdg, num, reckoned
 from trainer.engine.wind import ahead_and_across_by_share
 
 RATIOS, RATIO_ANGLES_DEG = (0.0, 0.25, 0.5, 0.75, 1.0), (0.0, 14.0, 27.0, 37.0, 45.0)
@@ -30,8 +30,8 @@ def split_line(wind_kn, off_deg):
     shares = [float(abs(part)) for part in ahead_and_across_by_share(1.0, off_deg)]
     along = "from ahead" if ahead >= 0 else "from astern"
     return (
-        f"{signed(off_deg)}: {num(shares[0], 2)} x {num(wind_kn, 1)} = {num(abs(ahead), 1)} kt {along}, "
-        f"{num(shares[1], 2)} x {num(wind_kn, 1)} = {num(abs(across), 1)} kt from the {side(across)}"
+        f"{signed(off_deg)}: {reckoned(shares[0], 'x', wind_kn, 1)} kt {along}, "
+        f"{reckoned(shares[1], 'x', wind_kn, 1)} kt from the {side(across)}"
     )
 
 
@@ -54,8 +54,8 @@ def added_lines(first_deg, first_kn, second_deg, second_kn):
     sign, way = ("+", "with") if along >= 0 else ("-", "against")
     return (
         f"{hdg(second_deg)} is {num(abs(off_deg), 1)}° {side(off_deg)} of {hdg(first_deg)}: "
-        f"{num(shares[0], 2)} x {num(second_kn, 1)} = {num(abs(along), 1)} kt {way} it, "
-        f"{num(shares[1], 2)} x {num(second_kn, 1)} = {num(abs(across), 1)} kt to the {side(across)}",
+        f"{reckoned(shares[0], 'x', second_kn, 1)} kt {way} it, "
+        f"{reckoned(shares[1], 'x', second_kn, 1)} kt to the {side(across)}",
         f"along {hdg(first_deg)}: {num(first_kn, 1)} {sign} {num(abs(along), 1)} = {num(first_kn + along, 1)} kt",
         *together_lines(first_kn + along, across),
         f"from {hdg(first_deg)} that is {hdg(first_deg + turned_deg)}, at {num(length, 1)} kt",
@@ -83,7 +83,8 @@ def together_lines(ahead, across):
     off, length = together(ahead, across)
     long, short = max(abs(ahead), abs(across)), min(abs(ahead), abs(across))
     ratio = short / long if long else 0.0
+    told, _ = as_printed(lambda long, ratio, short: long + 0.4 * ratio * short, (long, ratio, short), (1, 2, 1), 1)
     return (
-        f"the smaller side is {num(ratio, 2)} of the larger (1/4 is 14°, 1/2 27°, 3/4 37°, equal 45°): {signed(off)}",
-        f"length: {num(long, 1)} + 0.4 x {num(ratio, 2)} x {num(short, 1)} = {num(length, 1)}",
+        f"the smaller side is {told[1]} of the larger (1/4 is 14°, 1/2 27°, 3/4 37°, equal 45°): {signed(off)}",
+        f"length: {told[0]} + 0.4 x {told[1]} x {told[2]} = {num(length, 1)}",
     )
