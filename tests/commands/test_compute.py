@@ -1,9 +1,11 @@
 """The compute command: what is typed, what is printed, and the one line where something is wrong."""
 
 import json
+import shlex
 
 import pytest
 
+from tests.bench import compute_tries
 from trainer import cli
 from trainer.commands.world import World
 from trainer.engine.quantities import QUANTITIES
@@ -159,3 +161,25 @@ def test_outside_the_range_is_refused_in_one_line(compute):
 )
 def test_ranges_are_told_as_people_write_them(name, spec, told):
     assert tables.limits(QUANTITIES[name].input(spec)) == told
+
+
+@pytest.mark.parametrize("entry", [*compute_tries.REVIEWED, *compute_tries.OWN], ids=lambda entry: entry[0])
+def test_lines_as_pilots_type_them_never_give_a_wrong_number(compute, entry):
+    line, wanted, result = (*entry, "")[:3]
+    found = compute_tries.told(line, wanted, result, *compute(*shlex.split(line), "--json"))
+    assert found.verdict == "right" or (found.verdict == "asked" and line in ASKED_BACK), found
+
+
+ASKED_BACK = ("mach 0.8 oat -50", "glide slope 3.5")  # two quantities take these, and one is to be named
+
+
+def test_the_lines_can_be_judged_wrong():
+    out = json.dumps({"quantity": "trim", "results": {"trim_deg": {"stated": 23.5, "text": "23.5"}}})
+    verdicts = [compute_tries.told("trim 33500", wanted, "", 0, out, "").verdict for wanted in (23.5, 24.5, None)]
+    assert verdicts == ["right", "wrong", "wrong"]
+    assert compute_tries.told("trim", 23.5, "", 2, "", "which?").verdict == "asked"
+
+
+def test_what_a_named_quantity_lacks_is_said(compute):
+    code, _, err = compute("true", "airspeed", "250", "kt", "15000", "ft")
+    assert code == 2 and "true_airspeed needs" in err and "--oat-c" in err

@@ -86,7 +86,9 @@ SPELLINGS = [
     ("distance_covered", "time_min", "1.75 h", 105),
     ("distance_covered", "time_min", "1+45", 105),
     ("time_to_go", "distance_nm", "134 sm", 134 * 1609.344 / 1852),
-    ("fuel_burn", "time_min", "1:30", 1.5),
+    ("fuel_burn", "time_min", "1 min 30 s", 1.5),
+    ("fuel_burn", "time_min", "1+30", 90),
+    ("hold_split", "hold_s", "12:00", 720),
     ("gross_weight", "fuel_lb", "5.4", 5400),
     ("fuel_rounded_up", "step_lb", "10", 10),
     ("weight_and_balance", "station_1_lb", "40", 40),
@@ -110,6 +112,7 @@ REFUSED = [
     ("geodesic", "to_latitude_deg", "35 75 N"),
     ("turn", "bank_deg", "10 kt"),
     ("turn", "bank_deg", "steep"),
+    ("distance_covered", "time_min", "1:45"),  # 105 min or 1 min 45 s
 ]
 
 

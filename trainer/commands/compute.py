@@ -106,6 +106,8 @@ def _split(words):
             if not rest:
                 raise UsageError(f"{word} has no value", hint=f"write {word} and then the value")
             given[name] = rest.pop(0)
+            if rest and natural_line.is_value(given[name]) and natural_line.is_unit(rest[0]):
+                given[name] += f" {rest.pop(0)}"
         else:
             names.append(word)
     return names, given

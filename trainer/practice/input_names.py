@@ -124,6 +124,11 @@ def _parts(quantity, typed, text):
         return {"wind_from_deg": pair[1], "wind_speed_kn": pair[2]}
     name = input_name(quantity, typed)
     clock = _MINUTE_SECOND.fullmatch(text) if name.endswith("_minute") else None
+    if clock and int(clock[1]) < 24:
+        raise UsageError(
+            f"{option(name)}: {quoted(text)} may be minutes and seconds past the hour, or a clock time",
+            hint=f"write :{clock[1]}:{clock[2]} or :{clock[2]}",
+        )
     if clock and name.replace("_minute", "_second") in names:
         return {name: clock[1], name.replace("_minute", "_second"): clock[2]}
     banded = _BANDED.fullmatch(text) if name == "channel" else None

@@ -65,8 +65,22 @@ def _checked(spec, plain):
         raise AnswerError(f"runway {plain} points to {along}°", hint=f"write {along} or {bare}")
     if spec.unit == "lb/h" and re.fullmatch(r"\d{1,2}(?:\.\d+)?", plain):
         raise AnswerError(f"no engine burns {plain} lb/h", hint=f"write {float(plain) * 1000:.0f}")
+    if (clock := _HOURS_OR_MINUTES.fullmatch(plain)) and _may_be_hours(spec, *map(int, clock.groups())):
+        raise AnswerError(
+            f"{quoted(plain)} may be hours or minutes",
+            hint=f"write {clock[1]}+{clock[2]} or {clock[1]} min {clock[2]} s",
+        )
     if spec.unit == "inhg" and re.fullmatch(r"\d{3,4}(?:\.\d)?", plain) and 850 <= float(plain) <= 1090:
         raise AnswerError(f"{quoted(plain)} is no setting in inches", hint=f"write {plain} hPa")
+
+
+_HOURS_OR_MINUTES = Late(r"(\d{1,2}):(\d{2})", re.ASCII)
+
+
+def _may_be_hours(spec, first, second):
+    """Return whether 1:45 may be meant as hours of a time that may be so long; seconds are always written so."""
+    unit = UNITS[spec.unit]
+    return spec.unit in ("min", "h") and spec.low <= (first * 3600 + second * 60) / unit.factor <= spec.high
 
 
 def _number(spec, text):

@@ -1,7 +1,8 @@
-"""A calculation as it is said: ``trim 33500``, ``clearing turn right 217``, ``bingo 90 nm``.
+"""A calculation as it is said: ``trim 33500``, ``clearing turn right 217``, ``crosswind runway 100 wind 130/20``.
 
-Words name the quantity; what follows fills, in order, the inputs of which nothing is known. A line that fits several
-quantities with answers of different kinds is not understood: nothing is guessed silently.
+Words name the quantity; a value with the name of an input before it is that input, and what is left fills, in order,
+the inputs of which nothing is known. A line that fits several quantities with answers of different kinds is not
+understood: nothing is guessed silently.
 """
 
 import re
@@ -13,11 +14,13 @@ from trainer.engine.units import UNITS
 from trainer.errors import TrainerError
 from trainer.frozen import frozen
 from trainer.patterns import Late
-from trainer.practice import calculator, finding, inputs
+from trainer.practice import calculator, finding, input_names, inputs
 
 MOST_VALUES = 12
 _BESIDE_A_NUMBER = frozenset(("cat", "catapult", "at", "with", "and", "for", "of"))
 _NUMBER = Late(r"[-+:]?\d|fl ?\d", re.IGNORECASE)
+_BEFORE_THE_NUMBER = ("angels", "angel", "fl")
+_PAIR = Late(r"\d{1,3}/\d{1,3}")
 _UNIT_WORDS = frozenset(
     word.strip().casefold() for unit in UNITS.values() for word in (unit.name, unit.symbol, *unit.spellings)
 )
@@ -35,36 +38,76 @@ class Understood:
 def understood(words: Sequence[str], given: dict[str, str], library: Any) -> Understood | None:
     """Return what the words (and the inputs ``given`` by name) mean, None where that is nothing.
 
-    Raises ``UsageError`` where they fit quantities with answers of different kinds.
+    Raises ``UsageError`` where they fit quantities with answers of different kinds, and where one is meant that
+    lacks an input.
     """
-    if len(words) > MOST_VALUES:
+    parts = joined(words)
+    if len(parts) > MOST_VALUES:
         return None
-    for end in range(len(words), 0, -1):
-        names, values = words[:end], _values(words[end:])
-        if any(is_value(word) for word in names):
-            continue
-        fitting = _fitting(names, values, given, library)
+    named = next((at for at, part in enumerate(parts) if is_value(part)), len(parts))
+    for end in range(named, 0, -1):
+        names = parts[:end]
+        fitting = _fitting(names, parts[end:], given, library)
         if fitting:
             return _one(names, fitting)
+        if end == named < len(parts) and (meant := finding.named("_".join(names))):
+            calculator.work_out(meant, given, library)  # tells what it needs
     return None
 
 
 def is_value(word: str) -> bool:
     """Return whether ``word`` is a number, with or without its unit, and not a word."""
-    return bool(_NUMBER.match(word))
+    return bool(_NUMBER.match(word.removeprefix("angels ").removeprefix("angel ")))
 
 
-def _values(words):
-    """Return the values among ``words``: numbers with the unit behind them, 330/20 as two, words as they are."""
-    found = []
+def is_unit(word: str) -> bool:
+    """Return whether ``word`` is that of a unit."""
+    return word.casefold() in _UNIT_WORDS
+
+
+def joined(words: Sequence[str]) -> list[str]:
+    """Return ``words`` with a number and its unit as one: 90 nm, angels 12."""
+    found: list[str] = []
     for word in words:
-        if found and word.casefold() in _UNIT_WORDS and _NUMBER.match(found[-1]):
+        if found and is_unit(word) and _NUMBER.match(found[-1]):
             found[-1] = f"{found[-1]} {word}"
-        elif word.casefold() in _BESIDE_A_NUMBER:
-            continue
+        elif found and found[-1].casefold() in _BEFORE_THE_NUMBER and _NUMBER.match(word):
+            found[-1] = f"{found[-1].casefold()} {word}"
         else:
-            found += word.split("/") if re.fullmatch(r"\d{1,3}/\d{1,3}", word) else [word]
+            found.append(word)
     return found
+
+
+def _labelled(quantity, parts):
+    """Return ({input: value with its name before it}, the parts that are left) as they mean inputs of ``quantity``."""
+    labelled, left = {}, []
+    for part in parts:
+        names = [] if not is_value(part) else left[_words_from(left) :]
+        for at in range(len(names)):
+            label = "_".join(names[at:])
+            if label.casefold() not in _BESIDE_A_NUMBER and _is_input(quantity, label, part):
+                labelled[label] = part
+                del left[len(left) - len(names) + at :]
+                break
+        else:
+            left.append(part)
+    kept = [part for part in left if part.casefold() not in _BESIDE_A_NUMBER]
+    return labelled, [value for part in kept for value in (part.split("/") if _PAIR.fullmatch(part) else [part])]
+
+
+def _words_from(parts):
+    """Return where the words begin that end ``parts``."""
+    at = len(parts)
+    while at and not is_value(parts[at - 1]):
+        at -= 1
+    return at
+
+
+def _is_input(quantity, label, text):
+    try:
+        return bool(input_names.texts_by_name(quantity, {label: text}))
+    except TrainerError:
+        return False
 
 
 def _fitting(names, values, given, library):
@@ -80,6 +123,8 @@ def _fitting(names, values, given, library):
 
 def _filled(quantity, values, given, library, *, told):
     """Return {input: text}, None where the values do not fit; ``told``: why the last one does not is raised."""
+    labelled, values = _labelled(quantity, values)
+    given = given | labelled
     try:
         known, missing = calculator.gathered(quantity, given, library)
     except TrainerError:
@@ -106,8 +151,18 @@ def _reads(spec: Input, text: str, library: Any) -> bool:
 
 
 def _one(names, fitting):
-    """Return the first of ``fitting`` where all give an answer of one kind; raises ``UsageError`` where they do not."""
-    if len({quantity.result().unit for quantity, _ in fitting}) > 1:
+    """Return the first of ``fitting`` where all, or all that are called so, give an answer of one kind.
+
+    Raises ``UsageError`` where they do not.
+    """
+    called_so = [one for one in fitting if all(name.casefold() in one[0].name.split("_") for name in names)]
+    if not _of_one_kind(fitting) and called_so and _of_one_kind(called_so):
+        fitting = [*called_so, *(one for one in fitting if one not in called_so)]
+    elif not _of_one_kind(fitting):
         raise finding.which_one(names, [quantity for quantity, _ in fitting])
     (quantity, texts), *others = fitting
     return Understood(quantity=quantity, given=texts, others=tuple(other.name for other, _ in others))
+
+
+def _of_one_kind(fitting):
+    return len({quantity.result().unit for quantity, _ in fitting}) <= 1

@@ -103,7 +103,7 @@ FUEL = Quantity(
     name="fuel_weight",
     title="weight of fuel from gallons",
     area="fuel",
-    words=("gallons", "density", "pounds", "jet fuel"),
+    words=("gallons", "litres", "density", "specific gravity", "pounds", "jet fuel"),
     inputs=(
         give("fuel_gal", "fuel", "gal", 0, 20_000),
         give("density_lb_gal", "weight of a gallon", "lb/gal", 5, 8, default=6.8),
