@@ -25,6 +25,7 @@ SCREENS = {
     "answer sheet": (("rehearse", "--seed", "7", "--case", "3", "--sheet"), ""),
     "debrief": (("debrief",), "2m 3m\n1m\n\n\nq\n"),
     "after a debrief": (("practice", "--questions", "3"), GAVE_UP),
+    "logbook": (("logbook",), ""),
     "record": (("report", "--dry-run"), ""),
     "reports": (("report", "--format", "html,md"), ""),
 }

@@ -11,6 +11,7 @@ COMMANDS = {
     "debrief": "after a flight: what went wrong and right in the air",
     "compute": "the engine as a calculator, with the worked solution",
     "deck": "check, list and show decks",
+    "logbook": "what was practised, flown and learned: days, weeks, areas",
     "report": "the report for your instructor",
     "roster": "an instructor's page over many pilots' reports",
     "data": "your own data: where it lies, and whether it is sound",

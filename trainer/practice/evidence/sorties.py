@@ -38,11 +38,11 @@ def last_rehearsal(history, store, standard, outlines):
     }
 
 
-def flights(store, outlines):
-    """Return records of the last flights that were told in a debrief, the newest first."""
+def flights(store, outlines, most=MOST_FLIGHTS):
+    """Return records of the last flights (``most``, None for all) told in a debrief, the newest first."""
     words = {item.drill_id: item.words for items in PHASES.values() for item in items}
     told = sorted(store.debriefs(), key=lambda one: one.flown, reverse=True)
-    return [_flight(one, words, outlines) for one in told[:MOST_FLIGHTS]]
+    return [_flight(one, words, outlines) for one in told[:most]]
 
 
 def _flight(debrief, words, outlines):
