@@ -95,3 +95,12 @@ def test_who_misses_everything_is_not_shown_one_new_drill_after_another(evening,
         session._record(question, Grade(verdict=verdict, score=score, value=question.truth), "", 4.0)
         met.add(question.drill_id)
     assert least <= len(met) <= most
+
+
+def test_beyond_the_core_new_drills_wait_for_more_room(evening):
+    """What was begun of the core fades while more is begun: with three quarters of the minutes taken, only the core."""
+    choosing = evening(questions=1)._choosing
+    choosing._upkeep.seconds_a_day = lambda seconds: 0.75 * choosing._budget_s
+    assert choosing._waiting() != set(choosing._new)
+    choosing._new = [name for name in choosing._new if name not in choosing._core]
+    assert choosing._waiting() == set(choosing._new)

@@ -40,6 +40,7 @@ def of(
         day=knowledge.day_of(clock.now()),
         minutes=wanted.minutes,
         order=wish.in_order(wanted, syllabus, drills, find_out.spoken_for(store)),
+        core=syllabus.members().core,
         rests=wish.resting(wanted, syllabus),
         first=first,
         asked=asked,

@@ -12,6 +12,7 @@ from trainer.practice import knowledge, upkeep
 APART = 3  # other questions between two of the same drill
 IN_A_ROW = 3  # as many questions of one area may follow each other, where there is another to be asked
 AHEAD = 8  # new drills that are weighed at a time; one of them may be asked, the next in order
+BEYOND_SHARE = 0.5  # of the minutes: beyond the core nothing is begun while what was begun takes more than that
 OTHERS = 2  # beside them the next ones of other areas
 PRICES = "daily prices"
 HIGHEST_PRICE = 1e6  # right answers a second; no minute can buy more
@@ -21,17 +22,17 @@ class Choosing:
     """The choice among ``drills`` (by id) with what ``store`` knows of them on ``day``.
 
     ``order`` are ids in the order in which they are met for the first time; what stands in neither it nor the store
-    is never asked, nor is what ``rests``.  ``first`` are
+    is never asked, nor is what ``rests``.  Beyond the ``core`` new drills wait for more room.  ``first`` are
     asked before all others.  ``asked`` are ids that count as met already: the question kept for today was drawn from
     new ones, perhaps.  ``events`` are (day, ids) of dated events ahead, for which these drills count once more.
     """
 
-    def __init__(self, drills, store, *, day, minutes, order, rests=(), first=(), asked=(), events=()):
+    def __init__(self, drills, store, *, day, minutes, order, core=(), rests=(), first=(), asked=(), events=()):
         self._drills, self._store, self._day, self._events = drills, store, day, events
         self._budget_s = minutes * 60.0
         self._met = ({*knowledge.known(store)[0]} - set(rests) | set(asked)) & drills.keys()
         self._new = [drill_id for drill_id in order if drill_id in drills and drill_id not in self._met]
-        self._ahead = AHEAD
+        self._core, self._ahead = frozenset(core), AHEAD
         self._first = [drill_id for drill_id in first if drill_id in drills]
         self._upkeep = upkeep.Upkeep(upkeep.recent_answers(store))
         self._asked = []
@@ -95,16 +96,17 @@ class Choosing:
     def _waiting(self, alike=frozenset()):
         """Return the new drills that may not be asked now: all but the next that is not ``alike``, if there is room."""
         left = [one for one in self._still_unmet() if one not in self._flagged]
-        if left and self._is_full():
+        if left and self._is_full(left[0]):
             return set(left)
         if alike and all(one in alike for one in left if self.beliefs.has(one)):
             self._plan_anew(self._plan.prices)  # those of other areas are used up: the next of them are weighed
         following = [one for one in left if one not in alike and self.beliefs.has(one)]
         return set(left) - set(following[:1])
 
-    def _is_full(self):
-        """Return whether keeping alive what was begun takes the minutes of a session."""
-        return self._upkeep.seconds_a_day(self._seconds) > self._budget_s
+    def _is_full(self, following):
+        """Return whether keeping alive what was begun leaves no minutes for the new drill ``following``."""
+        room_s = self._budget_s * (1.0 if following in self._core else BEYOND_SHARE)
+        return self._upkeep.seconds_a_day(self._seconds) > room_s
 
     def _seconds(self, drill_id):
         return self.beliefs.expected_seconds(drill_id, self._day) if self.beliefs.has(drill_id) else 0.0

@@ -47,24 +47,28 @@ SCENARIOS = {
 class Forecast:
     """What the planner expected of ``measured`` days, and what was true: [learners, drills] each.
 
-    ``low`` and ``high`` [learners, kinds] are the interval of the share of each kind.
+    ``low`` and ``high`` [learners, kinds] are the interval of the share of each kind, None where there is none.
     """
 
     label: str
     predicted: np.ndarray
     true: np.ndarray
-    low: np.ndarray
-    high: np.ndarray
+    low: np.ndarray | None = None
+    high: np.ndarray | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
 class Result:
-    """True ``chances`` [measured, learners, drills] after a course, ``worth`` and ``kind`` of each drill."""
+    """True ``chances`` [measured, learners, drills] after a course, ``worth`` and ``kind`` of each drill.
+
+    ``first`` is (foretold, right): the means over all first answers, None where nothing was foretold.
+    """
 
     chances: np.ndarray
     worth: np.ndarray
     kind: np.ndarray
     forecasts: tuple[Forecast, ...] = ()
+    first: tuple[float, float] | None = None
 
     @property
     def kept(self):
@@ -84,11 +88,12 @@ def run(rule_class, family, scenario, worth, *, learners, seed):
             expected.append(("half-way, if the plan is kept to", 0, *rule.planned()))
         left_over = practise(people, rule, EPOCH + day + SESSION_AT, scenario.minutes, left_over)
     dates = [EPOCH + SESSION_AT + day for day in scenario.measured]
-    if isinstance(rule, Planned):
+    if isinstance(rule, Planned | Product):
         now = EPOCH + SESSION_AT + scenario.days[-1]
         for place, date in enumerate(dates):
             label = f"after the last session, for {scenario.measured[place] - scenario.days[-1]:.0f} days on"
-            expected.append((label, place, *rule.forecast(date, now)))
+            told = rule.forecast(date, now) if isinstance(rule, Planned) else (rule.forecast(date), None, None)
+            expected.append((label, place, *told))
     chances = np.stack([people.chances(date) for date in dates])
     return Result(
         chances=chances,
@@ -98,6 +103,7 @@ def run(rule_class, family, scenario, worth, *, learners, seed):
             Forecast(label=label, predicted=predicted, true=chances[place], low=low, high=high)
             for label, place, predicted, low, high in expected
         ),
+        first=rule.first_answers() if isinstance(rule, Product) else None,
     )
 
 

@@ -65,9 +65,9 @@ class Planning(Rule):
 
 
 class Planned(Planning):
-    """The trainer's planner."""
+    """The trainer's planner without the session's choosing around it."""
 
-    name = "trainer"
+    name = "plan alone"
 
     def __init__(self, people, items, rng, agenda):
         super().__init__(people, items, rng, agenda)

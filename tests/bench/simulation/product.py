@@ -83,7 +83,7 @@ class Product(Rule):
             self.choosing[place] = choice(store, day, minutes)
 
     def _daily(self, store, day, minutes):
-        return Choosing(self.outlines, store, day=day, minutes=minutes, order=self.order)
+        return Choosing(self.outlines, store, day=day, minutes=minutes, order=self.order, core=self.order)
 
     def _towards(self, store, day, minutes):
         beliefs = knowledge.beliefs(self.outlines.values(), store)
@@ -124,3 +124,8 @@ class Product(Rule):
             own = reliability.recalibration(*np.array(past).T)
             found.append(own.apply(Beliefs(specs, store.beliefs, store.person).chances(date)))
         return np.array(found)
+
+    def first_answers(self):
+        """Return (foretold, right): the means over all answers to drills never asked before."""
+        first = [answer for past in self.past for answer in past if np.isnan(answer[2])]
+        return float(np.mean([one[0] for one in first])), float(np.mean([one[1] for one in first]))

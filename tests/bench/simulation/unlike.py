@@ -121,8 +121,8 @@ class Habit:
 
     def _faded(self, memory, part, day):
         gone = np.where(memory["right"] > 0, np.maximum(day - memory["last"], 0.0), 0.0)
-        slower = part["fades"] / (1.0 + 0.6 * memory["right"])
-        return memory["right"] * (1.0 + gone) ** -slower, memory["wrong"] * (1.0 + gone) ** (-0.5 * part["fades"])
+        slower = part["fades"] / (1.0 + 0.3 * memory["right"])
+        return memory["right"] * (1.0 + gone) ** -slower, memory["wrong"] * (1.0 + gone) ** (-0.5 * slower)
 
     def knowing(self, memory, part, day):
         """Return the probability that the right response wins."""
@@ -134,7 +134,7 @@ class Habit:
         right, wrong = self._faded(memory, part, day)
         gained = part["told"] + (part["used"] - part["told"]) * success
         return {
-            "right": right + gained / (1.0 + 0.3 * right),
+            "right": right + gained / (1.0 + 0.6 * right),
             "wrong": wrong + self.slip_in * (1.0 - success) / (1.0 + wrong),
             "last": day * np.ones(right.shape),
         }
