@@ -20,7 +20,7 @@ PHASES = (
 )  # fmt: skip
 KINDS = ("computed", "flow", "recall")
 WINGS = ("jet", "turboprop", "helicopter")  # what an airframe is; an id with one of these words is for such alone
-STATUSES = ("published", "secondary", "common practice", "memory", "invented")
+STATUSES = ("published", "secondary", "handbook", "squadron procedure", "common practice", "memory", "invented")
 DEFAULT_WORTH = {"recall": 1.0, "computed": 2.0, "flow": 4.0}
 
 ON_THE_NUMBER = "on the number"

@@ -71,6 +71,8 @@ FAULTS = [
     ("[[41000, 6.5], [46000, 8]]", "[[46000, 6.5], [41000, 8]]", ["must rise from row to row"]),
     ("[[41000, 6.5], [46000, 8]]", "[]", ["there is no row"]),
     ("[[41000, 6.5], [46000, 8]]", "[[41000, 6.5],\n[48000]]", ["14: : row 2 must be two numbers"]),
+    ("[[41000, 6.5], [46000, 8]]", "[[24,600, 6]]", ["value]; a number has no comma: write 24600"]),
+    ("[[41000, 6.5], [46000, 8]]", "[[41,000, 6]]", ["a number has no comma; write 41000"]),
     ("[[41000, 6.5], [46000, 8]]", "[7, [46000, 8]]", ["13: : row 1 must be two numbers"]),
     ("[[41000, 6.5], [46000, 8]]", '[[41000, "6"]]', ['"6" must be a number']),
     ("[[41000, 6.5], [46000, 8]]", "[[41000, inf]]", ["inf is not a finite number"]),
@@ -110,3 +112,15 @@ def test_a_file_tells_what_it_is_called_on_the_radio(ship):
 def test_a_trim_table_hands_its_unit_to_what_is_read_from_it(ship, unit):
     file = ship(SHIP.replace('unit = "trim"', f'unit = "{unit}"'))
     assert (file.faults, file.units["trim"], file.tables["trim"].unit) == ([], unit, unit)
+
+
+def test_an_airframe_among_the_ships_is_told_where_it_belongs(ship):
+    (fault,) = ship(SHIP.replace("deck_angle_deg = 9", "basic_weight_lb = 9000")).faults
+    assert fault.message == "this is an airframe, not a ship; it belongs into the folder airframes"
+
+
+def test_a_weight_that_can_not_be_beside_another_is_told(ship):
+    text = SHIP.replace("deck_angle_deg = 9", "basic_weight_lb = 30000\nmax_trap_weight_lb = 3600\ndeck_angle_deg = 9")
+    assert [f"{fault.line}: {fault.message}" for fault in ship(text).faults] == [
+        "8: 3,600 is not more than basic_weight_lb = 30,000"
+    ]

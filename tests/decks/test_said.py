@@ -66,3 +66,29 @@ def test_a_flow_knows_where_its_file_would_lie_and_deck_check_reads_it(tmp_path)
     path_beside(deck, "no-flow").write_text("[battery]\n", encoding="utf-8")
     faults = [fault.message for fault in check([tmp_path], draws=0)]
     assert len(faults) == 2 and 'did you mean "battery"' in faults[0] and "its name is that of no flow" in faults[1]
+
+
+def test_a_step_with_too_few_texts_is_told_and_the_file_is_not_heard(tmp_path):
+    deck = templates.write("flow", tmp_path / "start-up.toml")
+    folder = tmp_path / "said"
+    folder.mkdir()
+    path = folder / "start-up-start-up.toml"
+    six = [f"text {number}" for number in "123456"]
+    steps = ("battery", "fire-test", "clear", "crank")
+    text = "\n".join(f"[{step}]\nright = {six}\nwrong = {[one.upper() for one in six]}" for step in steps)
+    path.write_text(text, encoding="utf-8")
+    assert check([deck, path], draws=0) == []
+    path.write_text(text.replace(", 'TEXT 6'", "", 1).replace("[crank]", "[clear2]"), encoding="utf-8")
+    assert any("is no step of this flow" in fault.message for fault in check([deck, path], draws=0))
+    path.write_text(text.replace(", 'TEXT 6'", "", 1).partition("[crank]")[0], encoding="utf-8")
+    assert [(fault.line, fault.message.partition(";")[0]) for fault in check([deck, path], draws=0)] == [
+        (0, 'the step "crank" has 0 right and 0 wrong texts'), (1, 'the step "battery" has 5 wrong texts')
+    ]  # fmt: skip
+
+
+def test_a_file_of_texts_beside_the_decks_is_told_where_it_belongs(tmp_path):
+    path = tmp_path / "decks" / "bingo.toml"
+    path.parent.mkdir()
+    path.write_text('[report]\nright = ["call it"]\n', encoding="utf-8")
+    _, _, (fault,) = read(path)
+    assert "it belongs into the folder said beside the deck" in fault.message

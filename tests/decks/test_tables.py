@@ -1,5 +1,7 @@
 """One fault of syntax does not hide the others."""
 
+import pytest
+
 from trainer.decks.tables import parse
 
 
@@ -46,3 +48,21 @@ def test_what_is_not_closed_is_told_once():
 def test_there_is_an_end_to_it():
     parsed = parse("= = =\n" * 3000)
     assert 1 <= len(parsed.syntax) <= 20
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("weight_lb = 24,600   # basic", "a number has no comma; write 24600"),
+        ("weight_lb = 1,234,567.5", "a number has no comma; write 1234567.5"),
+        ("course = 050", "a number begins with no nought; write 50"),
+        ("fuel = 3500 lb", "a number has no unit behind it; write 3500"),
+        ("angle = 9°", "a number has no unit behind it; write 9"),
+        ('title = "My jet', 'a text is not closed: " is missing at its end'),
+        ("wings = jet", 'a text stands in quotes; write "jet"'),
+    ],
+)
+def test_what_people_write_is_told_as_it_should_be_written(line, says):
+    parsed = parse(f"a = 1\n{line}\nb = 2\n")
+    assert [(number, message.partition(": ")[2]) for number, message in parsed.syntax] == [(2, says)]
+    assert parsed.data == {"a": 1, "b": 2}

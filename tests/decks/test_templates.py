@@ -5,11 +5,12 @@ import tomllib
 import pytest
 
 from trainer import paths
-from trainer.decks import templates
+from trainer.decks import library, templates
 from trainer.drills.check_deck import check
 from trainer.errors import StorageError, UsageError
 
-FOLDERS = {"airframe": "airframes", "ship": "ships", "stage": "stages", "standard": "standards"}
+FOLDERS = {"airframe": "airframes", "ship": "ships", "stage": "stages", "standard": "standards", "said": "said"}
+NAMES = {"air-wing": "airwing", "said": "bingo"}
 
 
 @pytest.mark.parametrize("kind", templates.KINDS)
@@ -17,13 +18,31 @@ FOLDERS = {"airframe": "airframes", "ship": "ships", "stage": "stages", "standar
 def test_a_template_passes_the_check(kind, in_place, tmp_path):
     folder = tmp_path / FOLDERS.get(kind, "decks") if in_place else tmp_path
     folder.mkdir(exist_ok=True)
-    path = templates.write(kind, folder / "my-own")
-    assert path == folder / "my-own.toml"
+    name = NAMES.get(kind, "my-own")
+    path = templates.write(kind, folder / name, library.load().drills)
+    assert path == folder / f"{name}.toml"
     assert check([path], draws=1000) == []
     text = path.read_text(encoding="utf-8")
     assert templates.NAME not in text
     assert sum(line.startswith("#") or " # " in line for line in text.split("\n")) > 8
     assert max(map(len, text.split("\n"))) <= 120
+
+
+def test_an_air_wing_template_has_all_that_the_shipped_one_has(tmp_path):
+    template = tomllib.loads(templates.filled("air-wing", "airwing"))
+    shipped = tomllib.loads((paths.shipped_decks() / "airwing.toml").read_text(encoding="utf-8"))
+    assert template["values"].keys() == shipped["values"].keys()
+    with pytest.raises(UsageError, match=r"is called airwing\.toml"):
+        templates.write("air-wing", tmp_path / "ours")
+
+
+def test_how_a_flow_is_said_is_called_after_the_flow_and_holds_its_steps(tmp_path):
+    drills = library.load().drills
+    path = templates.write("said", tmp_path / "suspend-by-pilot.toml", drills)
+    steps = tomllib.loads(path.read_text(encoding="utf-8"))
+    assert list(steps) == [step.id for step in drills["suspend-by-pilot"].steps]
+    with pytest.raises(UsageError, match="there is no flow 'suspend'"):
+        templates.write("said", tmp_path / "suspend.toml", drills)
 
 
 @pytest.mark.parametrize("kind", ["airframe", "ship"])

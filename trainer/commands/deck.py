@@ -1,10 +1,10 @@
 """Check, list and show decks, and start a new one.
 
 `check FILE…` reports every fault (without a name: of all that would be loaded), `list` the decks (or one deck's
-drills), `show DRILL` a sample question, `new KIND FILE` a commented template (computed, flow, recall, airframe, ship,
-stage, standard), `use airframe|ship NAME` chooses whose numbers are asked, `off NAME` and `on NAME` switch a deck, a
-drill or a flow off and on again, `find WORDS` looks for drills, `flags` tells what you marked as faulty and
-`flags --lift` asks it again.
+drills), `show DRILL` a sample question, `new KIND FILE` a commented template (computed, flow, recall, call, listen,
+airframe, ship, air-wing, stage, standard, said), `use airframe|ship NAME` chooses whose numbers are asked, `off NAME`
+and `on NAME` switch a deck, a drill or a flow off and on again, `find WORDS` looks for drills, `flags` tells what you
+marked as faulty and `flags --lift` asks it again.
 """
 
 import sys
@@ -88,7 +88,8 @@ def _new(options, world, screen):
     from trainer.decks import templates
 
     kind, path = options.names
-    written = templates.write(kind, Path(path))
+    drills = world.library().drills if kind == templates.SAID else {}
+    written = templates.write(kind, Path(path), {name: drills[name] for name in drills if name == Path(path).stem})
     return screen.wrap(f"wrote {written}; edit it, then `trainer deck check {in_shell(written)}`"), 0
 
 

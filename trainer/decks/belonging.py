@@ -9,6 +9,7 @@ PLACES = {
     "data": ("an airframe or a ship", "it belongs into the folder airframes or ships"),
     "stage": ("a stage", "it belongs into the folder stages"),
     "standard": ("a standard", "it belongs into the folder standards"),
+    "said": ("how people say the steps of a flow", "it belongs into the folder said beside the deck"),
 }
 # kind -> top-level keys that no other kind has
 MARKS = {
@@ -21,7 +22,12 @@ MARKS = {
 
 def kind_of(tables: Mapping[str, Any]) -> str:
     """Return the kind of a file with these top-level ``tables``, "" where nothing tells."""
-    return next((kind for kind, marks in MARKS.items() if marks & tables.keys()), "")
+    named = next((kind for kind, marks in MARKS.items() if marks & tables.keys()), "")
+    return named or ("said" if tables and all(map(_is_said, tables.values())) else "")
+
+
+def _is_said(step):
+    return isinstance(step, Mapping) and bool(step) and step.keys() <= {"right", "wrong", "near"}
 
 
 def misplaced(tables: Mapping[str, Any], kind: str) -> str:

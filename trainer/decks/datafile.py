@@ -6,6 +6,7 @@ from pathlib import Path
 
 from trainer.decks.belonging import misplaced
 from trainer.decks.fault import Fault, Findings, of_syntax, shortened
+from trainer.decks.plausible import other_kind, wrong_sizes
 from trainer.decks.shape import NAME, REQUIRED, Table
 from trainer.decks.tables import parse
 from trainer.decks.textfile import read_text
@@ -97,6 +98,11 @@ def _read_all(file, top):
         number = values.number(name)
         if number is not None:
             file.values[name] = number
+    elsewhere = other_kind(file.kind, file.values)
+    if elsewhere:
+        top.fault("", elsewhere)
+    for name, message in wrong_sizes(file.values):
+        values.fault(name, message)
     tables = top.table("table")
     for name in _names(tables):
         if name in file.values:
@@ -149,9 +155,16 @@ def _rows(table):
     for index, row in enumerate(rows):
         place = table.at("rows", index)
         if not isinstance(row, list) or len(row) != 2:
-            place.fault("", f"row {index + 1} must be two numbers, [argument, value]")
+            place.fault("", f"row {index + 1} must be two numbers, [argument, value]{_with_comma(row)}")
             continue
         pair = [place.checked_number("", number) for number in row]
         if None not in pair:
             good.append(tuple(pair))
     return good if len(good) == len(rows) else []
+
+
+def _with_comma(row):
+    """Return what is to be written where a number of ``row`` has a comma, as in [24,600, 5]."""
+    parts = row[:2] if isinstance(row, list) and len(row) == 3 else [None]
+    told = all(type(part) is int and 0 <= part < 1000 for part in parts)
+    return f"; a number has no comma: write {parts[0]}{parts[1]:03d}" if told else ""

@@ -4,6 +4,7 @@
 little.  They teach the trainer to read; a flow without such a file is read by its wordings alone.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from trainer.decks.words import nearest, quoted
 FOLDER = "said"
 RIGHT, WRONG, NEAR = SORTS = ("right", "wrong", "near")
 MOST_TEXTS = 200
+FEWEST = 6  # right and wrong texts of each step for the examples to be heard
 
 
 @dataclass(kw_only=True)
@@ -58,3 +60,22 @@ def read_said(path, steps=None):
     found = findings.faults(lines_of(source.text), lambda at: bool(parsed.blanked))
     said.faults = shortened(of_syntax(path, parsed) + found)
     return said
+
+
+def too_few(path: Path, said: Said, steps: Iterable[str]) -> list[Fault]:
+    """Return a fault for each of the ``steps`` with too few texts, none for a file in which nothing is filled in.
+
+    The examples of a flow are heard together or not at all.
+    """
+    if not any(texts for sort in (said.right, said.wrong) for texts in sort.values()):
+        return []
+    read, _, _ = read_text(path)
+    lines = read.text.split("\n") if read else []
+    told = []
+    for step in steps:
+        counts = {sort: len(getattr(said, sort).get(step, ())) for sort in (RIGHT, WRONG)}
+        short = " and ".join(f"{count} {sort}" for sort, count in counts.items() if count < FEWEST)
+        line = next((at for at, line in enumerate(lines, 1) if line.strip() == f"[{step}]"), 0)
+        message = f'the step "{step}" has {short} texts; {FEWEST} of each are needed before the file is heard'
+        told += [Fault(file=str(path), line=line, drill="", message=message)] if short else []
+    return told

@@ -18,6 +18,12 @@ KNOWN: dict[str, str] = {}
 _STATEMENT = Late(r"""[ \t]*(?:\[|[\w\-."' \t]+=)""")
 _HEADER = Late(r"[ \t]*\[")
 _DRILL = Late(r"[ \t]*\[\[[ \t]*[\w-]+[ \t]*\]\]|[ \t]*\[(?:deck|source|values|table)\b")
+_VALUE = Late(r"[^=#\"']*=[ \t]*(.*?)[ \t]*(?:#[^\"']*)?")
+_THOUSANDS = Late(r"[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
+_NOUGHTS_BEHIND = Late(r"(?<![\d.])\d{1,3},0\d\d(?!\d)")
+_NOUGHTS = Late(r"0+[1-9]\d*(?:\.\d+)?")
+_WITH_UNIT = Late(r"([+-]?\d+(?:\.\d+)?) ?(?:°|[a-zA-Z][a-zA-Z/]{0,9})")
+_BARE = Late(r"[A-Za-z][\w -]{0,59}")
 _AT = Late(r" \(at (?:line (\d+), column (\d+)|end of document)\)")
 
 
@@ -87,7 +93,23 @@ def _told(error, lines):
     if not place.group(1):
         return 0, f"is not TOML: {message}; something is not closed before the end of the file"
     line, column = int(place.group(1)), int(place.group(2))
-    return line, f"is not TOML, column {column}: {message}"
+    return line, f"is not TOML, column {column}: {_in_plain_words(lines[line - 1]) or message}"
+
+
+def _in_plain_words(line):
+    """Return what to write instead of a value that people write so and TOML does not know, "" for any other."""
+    found = _VALUE.fullmatch(line)
+    value = found[1] if found else ""
+    thousands = _THOUSANDS.fullmatch(value) or (value[:1] == "[" and _NOUGHTS_BEHIND.search(value))
+    if thousands:
+        return f"a number has no comma; write {thousands[0].replace(',', '')}"
+    if _NOUGHTS.fullmatch(value):
+        return f"a number begins with no nought; write {value.lstrip('0')}"
+    if _WITH_UNIT.fullmatch(value):
+        return f"a number has no unit behind it; write {_WITH_UNIT.fullmatch(value)[1]}"
+    if value[:1] in ('"', "'") and value.count(value[0]) % 2:
+        return f"a text is not closed: {value[0]} is missing at its end"
+    return f'a text stands in quotes; write "{value}"' if _BARE.fullmatch(value) else ""
 
 
 def _start(lines, line):

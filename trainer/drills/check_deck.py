@@ -90,7 +90,7 @@ def list_kind(path, home=None):
         return ""
     source, _, _ = read_text(path)
     kind = belonging.kind_of(parse(source.text).data) if source else ""
-    return {"stage": stages.FOLDER, "standard": standards.FOLDER}.get(kind, "")
+    return {"stage": stages.FOLDER, "standard": standards.FOLDER, "said": said.FOLDER}.get(kind, "")
 
 
 def list_faults(paths, decks, home):
@@ -121,7 +121,9 @@ def said_faults(paths, decks):
     faults = []
     for path in paths:
         if path.stem in flows:
-            faults += said.read_said(path, tuple(step.id for step in flows[path.stem].steps)).faults
+            steps = tuple(step.id for step in flows[path.stem].steps)
+            found = said.read_said(path, steps)
+            faults += found.faults or said.too_few(path, found, steps)
         else:
             message = f"its name is that of no flow{nearest(path.stem, flows)}"
             faults.append(Fault(file=str(path), line=0, drill="", message=message))

@@ -2,20 +2,23 @@
 
 from pathlib import Path
 
+from trainer.decks.files import AIRWING
 from trainer.decks.words import nearest, printable
 from trainer.errors import StorageError, UsageError
 from trainer.patterns import Late
 
-KINDS = ("computed", "flow", "recall", "airframe", "ship", "stage", "standard")
+KINDS = ("computed", "flow", "recall", "call", "listen", "airframe", "ship", "air-wing", "stage", "standard", "said")
+AIR_WING, SAID = "air-wing", "said"
 NAME = "@NAME@"
 _GOOD_NAME = Late(r"[a-z][a-z0-9-]{0,38}[a-z0-9]")
 _NOT_IN_A_NAME = Late(r"[^a-z0-9]+")
 
 
-def write(kind, path):
+def write(kind, path, flows=None):
     """Write the template of ``kind`` to ``path`` and return the path; ``.toml`` is added where it is missing.
 
-    Raises ``UsageError`` for a kind that does not exist, a name that a deck can't have, and a file that
+    ``flows`` are the flows by id: a file that tells how the steps of one are said is called after it, and holds its
+    steps.  Raises ``UsageError`` for a kind that does not exist, a name that a deck can't have, and a file that
     stands there already; ``StorageError`` where the file can't be written.
     """
     if kind not in KINDS:
@@ -23,6 +26,8 @@ def write(kind, path):
     path = Path(path)
     path = path if path.suffix == ".toml" else path.with_name(path.name + ".toml")
     text = filled(kind, path.stem)
+    if kind == SAID:
+        text += _steps(path.stem, flows or {})
     try:
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
@@ -42,5 +47,15 @@ def filled(kind, name):
             f"{printable(name[:60])!r} can't be a name: lower-case letters, digits and hyphens, 2 to 40",
             hint=f"for example {good[:40].strip('-')}.toml",
         )
+    if kind == AIR_WING and f"{name}.toml" != AIRWING:
+        raise UsageError(f"an air wing's file is called {AIRWING}", hint=f"trainer deck new air-wing {AIRWING}")
     text = Path(__file__).with_name(f"{kind}.toml").read_text(encoding="utf-8")
     return text.replace(NAME, name)
+
+
+def _steps(name, flows):
+    """Return an empty table for each step of the flow ``name``, its wording as a remark above it."""
+    if name not in flows:
+        near = nearest(name, flows)
+        raise UsageError(f"there is no flow {name!r}{near}", hint="the file is called after the flow, as bingo.toml")
+    return "\n".join(f"# {step.do}\n[{step.id}]\nright = []\nwrong = []\nnear = []\n" for step in flows[name].steps)

@@ -10,7 +10,7 @@ import math
 from functools import lru_cache
 from pathlib import Path
 
-from trainer.decks.said import NEAR, RIGHT, WRONG, read_said
+from trainer.decks.said import FEWEST, NEAR, RIGHT, WRONG, read_said
 from trainer.errors import AnswerError
 from trainer.reading.freetext import rules
 from trainer.reading.freetext.asking_back import Unsure, alternatives, decide, repeats, settled, words_of
@@ -31,7 +31,6 @@ LIKE = 0.45  # likeness by letters to a wrong example from which a text counts a
 FAINT = 0.2  # likeness to right examples below which a text is no more like that step than like anything
 THE_SAME, BY_FAR = 0.9, 0.1  # likeness by words from which a text counts as a right example that the rules accept
 KEPT_READY = 6  # flows, some five megabytes each
-FEWEST = 6  # right and wrong texts of each step for the examples to be heard
 
 
 def find(text, options, about, drill, *, screen=""):
