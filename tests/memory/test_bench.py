@@ -6,7 +6,7 @@ import pytest
 from tests.bench.simulation.__main__ import main
 from tests.bench.simulation.agendas import DailyAgenda, EventAgenda
 from tests.bench.simulation.baselines import BASELINES
-from tests.bench.simulation.course import EPOCH, SESSION_AT, Scenario, run, session
+from tests.bench.simulation.course import EPOCH, SCENARIOS, SESSION_AT, Scenario, run, session
 from tests.bench.simulation.families import FAMILIES
 from tests.bench.simulation.planners import Oracle, Planned
 from tests.bench.simulation.product import Product
@@ -188,8 +188,9 @@ def test_nobody_gets_more_minutes_than_another():
     assert used - left_over == pytest.approx(np.full(4, 6 * 300.0))
 
 
-def test_the_command_writes_a_table_and_a_killed_run_goes_on(capsys, tmp_path):
-    given = "--learners 2 --scenario cram --family MCM --workers 1 --rows".split()
+def test_the_command_writes_a_table_and_a_killed_run_goes_on(capsys, monkeypatch, tmp_path):
+    monkeypatch.setitem(SCENARIOS, "daily", SHORT)
+    given = "--learners 2 --scenario daily --family MCM --workers 1 --rows".split()
     given += [str(tmp_path / "rows"), "--out", str(tmp_path / "table.md")]
     main(given)
     out = (tmp_path / "table.md").read_text(encoding="utf-8")

@@ -40,24 +40,30 @@ def main(arguments=None):
         f"Related to the trainer's own laws: {', '.join(RELATED)}.  Never used in tuning: {', '.join(HELD_OUT)}.",
         "",
     ]
-    with ProcessPoolExecutor(max_workers=options.workers) as pool:
-        for scenario in options.scenarios:
-            for worth in options.worths:
-                lines += [f"## {scenario}, worth {worth}", "", *tables(pool, scenario, worth, options)]
+    for scenario in options.scenarios:
+        for worth in options.worths:
+            lines += [f"## {scenario}, worth {worth}", "", *tables(scenario, worth, options)]
     if options.out:
         options.out.write_text("\n".join(lines).rstrip() + "\n", encoding="utf-8", newline="\n")
     print("\n".join(lines))
 
 
-def tables(pool, scenario, worth, options):
+def one(job):
+    """Return the row of ``job``."""
+    return row(*job)
+
+
+def tables(scenario, worth, options):
     """Return the lines of one scenario under one worth."""
     keys = [(family, rule) for family in options.families for rule in options.rules]
     slowest = sorted(keys, key=lambda key: key[1] in SIMPLE)  # first, so that no core waits for the last of them
-    work = {
-        key: pool.submit(row, scenario, worth, *key, options.learners, options.seed, options.commit, options.rows)
-        for key in slowest
-    }
-    rows = {key: work[key].result() for key in keys}
+    jobs = [(scenario, worth, *key, options.learners, options.seed, options.commit, options.rows) for key in slowest]
+    if options.workers > 1:
+        with ProcessPoolExecutor(max_workers=options.workers) as pool:
+            found = dict(zip(slowest, pool.map(one, jobs), strict=True))
+    else:
+        found = dict(zip(slowest, map(one, jobs), strict=True))
+    rows = {key: found[key] for key in keys}
     return [*kept_lines(rows, SCENARIOS[scenario].measured), *honesty_lines(rows)]
 
 
