@@ -7,7 +7,7 @@ while keeping alive what was begun leaves minutes for them (``upkeep``).
 """
 
 from trainer.memory.planner import DailyPlan
-from trainer.practice import knowledge, upkeep
+from trainer.practice import knowledge, stubborn, upkeep
 
 APART = 3  # other questions between two of the same drill
 IN_A_ROW = 3  # as many questions of one area may follow each other, where there is another to be asked
@@ -34,7 +34,8 @@ class Choosing:
         self._new = [drill_id for drill_id in order if drill_id in drills and drill_id not in self._met]
         self._core, self._ahead = frozenset(core), AHEAD
         self._first = [drill_id for drill_id in first if drill_id in drills]
-        self._upkeep = upkeep.Upkeep(upkeep.recent_answers(store))
+        answers = upkeep.recent_answers(store)
+        self._upkeep, self._wrong_days = upkeep.Upkeep(answers), stubborn.among(answers)
         self._asked = []
         self._resting, self._flagged = set(), set()
         self._plan_anew(_sound(store.setting(PRICES)))
@@ -64,7 +65,21 @@ class Choosing:
             if drill_id not in self._not_now():
                 return drill_id
         found = self._by_the_rules() or self._by_fewer_rules()
-        return found or self._begin_one_more() or self._whatever_is_left()
+        return self._prepared(found) if found else self._begin_one_more() or self._whatever_is_left()
+
+    def is_stubborn(self, drill_id):
+        """Return whether ``drill_id`` stays wrong however often it is asked."""
+        return self._wrong_days.get(drill_id, 0) >= stubborn.WRONG_DAYS
+
+    def _prepared(self, drill_id):
+        """Return ``drill_id``, before a stubborn one an easier drill of its quantity."""
+        if not self.is_stubborn(drill_id):
+            return drill_id
+        first = stubborn.easier(self._drills[drill_id], self._drills, {*self._asked, *self._not_now()})
+        if first is None or not self.beliefs.has(first):
+            return drill_id
+        self._first = [drill_id]
+        return first
 
     def _by_the_rules(self):
         last = self._drills.get(self._asked[-1]) if self._asked else None
@@ -123,11 +138,11 @@ class Choosing:
         return None
 
     def answered(self, drill_id, *, right):
-        """Note that ``drill_id`` was asked; if it was answered ``right`` it rests for today."""
+        """Note that ``drill_id`` was asked; if it was answered ``right``, or is stubborn, it rests for today."""
         self._asked.append(drill_id)
         self._met.add(drill_id)
         self._upkeep.answered(drill_id, float(right), self._day)
-        if right:
+        if right or self.is_stubborn(drill_id):
             self._resting.add(drill_id)
 
     def taken_back(self, drill_id):

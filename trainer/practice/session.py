@@ -87,17 +87,20 @@ class Session:
 
     def _make(self, drill_id, seed):
         from trainer.drills import questions, shown_table
-        from trainer.practice import flow_steps
+        from trainer.practice import flow_steps, stubborn
 
         self._drawn += 1
-        drill = self._library.drills[drill_id]
+        drill, stays_wrong = self._library.drills[drill_id], self._choosing.is_stubborn(drill_id)
         question = questions.make(
             drill,
             self._library,
             f"{seed}/{drill_id}",
             avoid=self._store.last_inputs(drill_id),
             **(flow_steps.lately(drill.id, self._store) if drill.kind == "flow" else {}),
+            **(stubborn.form_of(drill) if stays_wrong else {}),
         )
+        if stays_wrong:
+            return replace(question, text=stubborn.helped(question, drill))
         table = shown_table.once(drill, self._library, self._choosing.met)
         return replace(question, text=f"{question.text}\n{table}") if table else question
 
@@ -175,6 +178,7 @@ class Session:
         from trainer.drills import grading
 
         question = self._question
+        hint_used = hint_used or self._choosing.is_stubborn(question.drill_id)
         measured = self._measured(seconds)
         grade = grading.grade(question, self._drill(question), self._library, asked_back or typed, measured)
         return self._record(question, grade, typed, measured, hint_used=hint_used, asked_back=asked_back)
@@ -357,6 +361,8 @@ class Session:
             beliefs=self._choosing.beliefs,
             day=self._day(),
             today=self._clock.local().date(),
+            away=summary.away_days(self._store, len(self._done)),
+            stubborn=[one.question.drill_id for one in self._done if self._choosing.is_stubborn(one.question.drill_id)],
         )
 
     def _standing(self):
@@ -385,7 +391,7 @@ class Session:
         self._choosing.keep_prices()
         # What is asked first is asked with its reason, which a question kept for a cold start has not.
         drill_id = None if asked_first.listed(self._store) else self._choosing.pick()
-        if drill_id is not None:
+        if drill_id is not None and not self._choosing.is_stubborn(drill_id):
             question = self._make(drill_id, f"{self._seed}/opening")
             # A call that is heard can't be put on the screen before the line editor is there to take it off.
             kept = opening.to_record(question, signature=self._signature) if question.form != "listen" else None

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
+from itertools import islice
 from typing import Any
 
 from trainer.drills.titles import title
@@ -21,6 +22,7 @@ class Summary:
     """``seconds`` is None where time is not measured; ``standing`` None where there is no stage.
 
     ``look_at`` are (title, cause) of what went wrong, the most telling first; ``more`` is how many others there are.
+    ``away`` are the days without practice before this session, ``stubborn`` titles of what stays wrong.
     """
 
     asked: int = 0
@@ -32,10 +34,12 @@ class Summary:
     again: date | None = None
     faded: int = 0
     today: date | None = None
+    away: int = 0
+    stubborn: tuple[str, ...] = ()
 
 
 def of(outcomes: Sequence[Outcome], library: Any, *, seconds: float | None, standing: Standing | None, beliefs: Any,
-       day: float, today: date) -> Summary:  # fmt: skip
+       day: float, today: date, away: int = 0, stubborn: Iterable[str] = ()) -> Summary:  # fmt: skip
     """Return the ``Summary`` of ``outcomes`` on the local date ``today``, which is ``day`` of the beliefs."""
     missed = _missed(outcomes, library)
     ahead, faded = next_return(beliefs, day)
@@ -49,7 +53,15 @@ def of(outcomes: Sequence[Outcome], library: Any, *, seconds: float | None, stan
         again=today + timedelta(days=ahead),
         faded=faded,
         today=today,
+        away=away,
+        stubborn=tuple(dict.fromkeys(title(library.drills[name]) for name in stubborn)),
     )
+
+
+def away_days(store: Any, count: int) -> int:
+    """Return the days between the first of the latest ``count`` answers and the one before it, 0 for a new pilot."""
+    at = [review.at for review in islice(store.reviews(newest_first=True), count + 1)]
+    return round((at[-2] - at[-1]) / timedelta(days=1)) if len(at) > count else 0
 
 
 def _missed(outcomes: Iterable[Outcome], library: Any) -> list[tuple[str, str]]:

@@ -23,6 +23,7 @@ PAUSE = "Enter goes on (w why, u undo, f flag, x not for me, q stop)"
 FLAGGED = "Flagged as faulty: it does not count, and is not asked until `trainer deck flags --lift` lifts the flag."
 KNOWN = "Good: it is asked once in the next session, to prove it."
 NOT_FOR_ME = "It is asked no more; `trainer deck on` lists what is switched off and brings it back."
+LONG_AWAY_DAYS, STUBBORN_NAMED = 14, 2
 UNDONE = "The last answer is withdrawn; the same drill comes again."
 NOTHING_GRADED = [("", ""), ("Nothing was graded. The first question waits for you.", "")]
 NOTHING_TO_UNDO = "There is no answer in this session to undo."
@@ -178,6 +179,11 @@ def summary(summary, look):
             lines += [(text, "") for text in look.wrap(f"  {printable(title)}: {printable(cause)}", hanging="    ")]
         if summary.more:
             lines += _wrapped(look, f"  and {summary.more} more")
+    if summary.stubborn:
+        names = ", ".join(printable(name) for name in summary.stubborn[:STUBBORN_NAMED])
+        lines += _wrapped(look, f"Stays wrong: {names}. It comes with its rule in front now, once a session.")
+    if summary.away >= LONG_AWAY_DAYS:
+        lines += _wrapped(look, f"{summary.away} days away: nothing to catch up; the minutes went where they pay most.")
     return [*lines, *_wrapped(look, _come_back(summary))]
 
 
