@@ -183,3 +183,10 @@ def test_the_lines_can_be_judged_wrong():
 def test_what_a_named_quantity_lacks_is_said(compute):
     code, _, err = compute("true", "airspeed", "250", "kt", "15000", "ft")
     assert code == 2 and "true_airspeed needs" in err and "--oat-c" in err
+
+
+def test_an_indicated_speed_that_stands_for_the_ground_speed_is_said(compute):
+    _, out, _ = compute("platform_distance", "--angels", "15")
+    assert "careful: an indicated speed stands for the ground speed" in out
+    _, out, _ = compute("platform_distance", "--angels", "15", "--groundspeed", "311")
+    assert "careful" not in out

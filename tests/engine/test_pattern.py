@@ -52,6 +52,10 @@ def test_a_waveoff_and_a_cut_pull_the_average_down():
     assert pattern.grade_average(**grades(ok=2, waveoff=1, cut=1)) == 2.25
 
 
+def test_an_underlined_ok_has_five_points():
+    assert pattern.grade_average(**grades(ok=2, fair=1), underlined=1) == 4.0  # (5 + 8 + 3) / 4
+
+
 def test_average_of_the_stage_is_stated_half_up():
     quantity = QUANTITIES["stage_grade"]
     value = quantity.compute({"field_gpa": 3.05, "ship_gpa": 2.70})["stage_gpa"]

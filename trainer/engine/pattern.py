@@ -64,13 +64,14 @@ def on_speed_kn(landing_weight_lb, speed_table):
 
 
 def grade_average(ok, fair, bolter, no_grade, waveoff, cut,
-                  points_ok, points_fair, points_bolter, points_no_grade, points_waveoff, points_cut):  # fmt: skip
+                  points_ok, points_fair, points_bolter, points_no_grade, points_waveoff, points_cut,
+                  underlined=0, points_underlined=5):  # fmt: skip
     """Return the average of the grades: the points of every pass over the number of passes.
 
-    The first six are counts (at least one pass in all), the others points of each grade, 0 to 5.
+    Counts of each grade (at least one pass in all), and the points of each, 0 to 5.
     """
-    counts = (ok, fair, bolter, no_grade, waveoff, cut)
-    points = (points_ok, points_fair, points_bolter, points_no_grade, points_waveoff, points_cut)
+    counts = (underlined, ok, fair, bolter, no_grade, waveoff, cut)
+    points = (points_underlined, points_ok, points_fair, points_bolter, points_no_grade, points_waveoff, points_cut)
     for count, point in zip(counts, points, strict=True):
         inside("count of a grade", count, 0, 50)
         inside("points of a grade", point, 0, 5)

@@ -27,6 +27,7 @@ class Input:
 
     ``words`` names the values of a coded input ({1: "right", -1: "left"}); ``take`` is where a default
     comes from in the user's files ("ship.deck_angle_deg"); ``default`` is used when nothing else is known.
+    ``careful`` is told where it was not given: what the value that is taken leaves out.
     """
 
     name: str
@@ -37,6 +38,7 @@ class Input:
     words: Mapping[int, str] = field(default_factory=dict)
     take: str = ""
     default: float | None = None
+    careful: str = ""
 
 
 @frozen

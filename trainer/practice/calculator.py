@@ -118,6 +118,11 @@ def as_read(worked):
     return ", ".join(told)
 
 
+def careful(worked):
+    """Return what the values that were taken, and not given, leave out."""
+    return [spec.careful for spec in worked.quantity.inputs if spec.careful and spec.name in worked.assumed]
+
+
 def _known(spec, texts, library, *, read=True):
     """Return (value, where it comes from, "" if given) of an input, None where nothing is known of it."""
     if spec.name in texts:
@@ -161,6 +166,7 @@ def as_json(worked, steps):
             }
             for result, value, stated_value in worked.results
         },
+        "careful": careful(worked),
         "steps": list(steps),
         "source": {
             "text": quantity.source.text,

@@ -74,6 +74,7 @@ def worked_lines(worked, look):
     if worked.assumed:
         taken = ", ".join(f"{name} from {whence}" for name, whence in worked.assumed.items())
         lines += look.wrap(f"taken: {taken}")
+        lines += [line for text in calculator.careful(worked) for line in look.wrap(f"careful: {text}", hanging="  ")]
     return lines + source_lines(worked.quantity.source, look)
 
 

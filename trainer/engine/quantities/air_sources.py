@@ -9,9 +9,9 @@ STANDARD_ATMOSPHERE = Source(
     status="published",
 )
 LAPSE_RULE = Source(
-    text="aviation weather course: 15 °C less 2 °C for each 1,000 ft",
-    url="https://www.coursehero.com/file/p2h3kas0/"
-    "Question-24-Unanswered-Unanswered-During-your-take-off-preparations-you-check/",
+    text="FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, as a pilots' glossary quotes it",
+    section="standard atmosphere: 2 °C for each 1,000 ft",
+    url="https://www.pilotscafe.com/glossary/standard-atmosphere/",
     status="secondary",
 )
 PERFORMANCE = Source(

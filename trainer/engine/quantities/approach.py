@@ -13,7 +13,11 @@ APPROACHES = {1: "nonprecision", 2: "ICLS", 3: "ICLS with monitor", 4: "Mode II"
 TURNS = {0: "gradual", 1: "turn 30"}
 
 ANGELS = give("angels", "assigned altitude", "angels", 6, 40)
-GROUNDSPEED = give("groundspeed_kn", "ground speed", "kn", 100, 400, take="airwing.push_airspeed_kn", default=250)
+GROUNDSPEED = give(
+    "groundspeed_kn", "ground speed", "kn", 100, 400, take="airwing.push_airspeed_kn", default=250,
+    careful="an indicated speed stands for the ground speed; aloft you are faster (250 indicated at 10,000 ft are 289 "
+    "true), and wind and the ship's way count as well: `compute groundspeed_from_ias`",
+)  # fmt: skip
 FIRST_RATE = give("penetration_rate_ft_min", "rate of descent to platform", "ft/min", 500, 8_000,
                   take="airwing.penetration_rate_ft_min", default=4000)  # fmt: skip
 SECOND_RATE = give("platform_rate_ft_min", "rate of descent below platform", "ft/min", 500, 8_000,
@@ -185,7 +189,7 @@ def _correction_lines(marshal_radial_deg, final_bearing_deg):
 
 CORRECTION_QUANTITY = Quantity(
     name="final_bearing_correction",
-    title="correction from the marshal radial to the final bearing",
+    title="correction from the marshal radial to the final bearing (printed for amphibious ships)",
     area="approach",
     words=("final bearing", "20 nm", "30 degrees", "arc", "penetration"),
     inputs=(

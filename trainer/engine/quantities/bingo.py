@@ -167,7 +167,7 @@ BINGO_DECISION = Quantity(
 
 CQ_LAUNCH = Quantity(
     name="cq_launch_fuel",
-    title="fuel to be launched during carrier qualification",
+    title="fuel to be launched during carrier qualification (training command)",
     area="fuel",
     words=("qualification", "launch", "bingo", "refuel", "student"),
     inputs=(STATE, BINGO, choose("task", "launched for", TASKS)),

@@ -116,7 +116,7 @@ EAT = Quantity(
 
 EXPECTED = Quantity(
     name="eat_22_52",
-    title="next expected time at :22 or :52",
+    title="next expected time at :22 or :52 (amphibious ships)",
     area="comms",
     words=("eat", "expected approach time", "emergency", "helicopter", "lost communication"),
     inputs=(NOW,),

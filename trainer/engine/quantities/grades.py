@@ -7,8 +7,8 @@ from trainer.engine.quantities.carrier_sources import CQ_STAGE, CQ_STANDARD, GRA
 from trainer.engine.quantities.entries import YES_NO, get, give, num, slip, verdict
 from trainer.engine.quantity import EXACT, Quantity
 
-KINDS = {"ok": ("OK", 4), "fair": ("fair", 3), "bolter": ("bolter", 2.5), "no_grade": ("no grade", 2),
-         "waveoff": ("waveoff", 1), "cut": ("cut", 0)}  # fmt: skip
+KINDS = {"underlined": ("OK underlined", 5), "ok": ("OK", 4), "fair": ("fair", 3), "bolter": ("bolter", 2.5),
+         "no_grade": ("no grade", 2), "waveoff": ("waveoff", 1), "cut": ("cut", 0)}  # fmt: skip
 GPA = give("gpa", "grade average", "points", 0, 5)
 TRAPS, PASSES = give("traps", "traps", "count", 0, 500), give("passes", "passes", "count", 1, 500)
 

@@ -112,7 +112,7 @@ DOWNWIND = Quantity(
 
 CHECK_ALTITUDE = Quantity(
     name="pattern_check_altitude",
-    title="altitude at a check point of the pattern",
+    title="altitude at a check point of the training command's pattern",
     area="pattern",
     words=("abeam", "180", "90", "45", "altitude", "approach turn"),
     inputs=(choose("position", "check point", POSITIONS),),
