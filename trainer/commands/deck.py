@@ -4,7 +4,7 @@
 drills), `show DRILL` a sample question, `new KIND FILE` a commented template (computed, flow, recall, call, listen,
 airframe, ship, air-wing, stage, standard, said), `use airframe|ship NAME` chooses whose numbers are asked, `off NAME`
 and `on NAME` switch a deck, a drill or a flow off and on again, `find WORDS` looks for drills, `flags` tells what you
-marked as faulty and `flags --lift` asks it again.
+marked as faulty and `flags --lift` asks it again, `print STAGE|DECK --out FILE` writes a study sheet for paper.
 """
 
 import sys
@@ -26,6 +26,7 @@ def arguments(parser):
     parser.add_argument("names", nargs="*", metavar="NAME", help="files to check; a deck to list; a drill to show")
     parser.add_argument("--draws", type=int, default=10_000, metavar="N", help="draws per computed drill (10000)")
     parser.add_argument("--seed", default="sample", metavar="N", help="which sample question to show")
+    parser.add_argument("--out", type=Path, metavar="FILE", help="where the study sheet is written (HTML)")
     parser.add_argument("--lift", action="store_true", help="lift flags: those of the drills named, else all")
 
 
@@ -180,7 +181,38 @@ def _find(options, world, screen):
     return deck_lists.drill_list(found, screen), 0
 
 
+def _print(options, world, screen):
+    if len(options.names) != 1 or not options.out:
+        raise UsageError(
+            "print needs a stage or a deck, and a file", hint="trainer deck print day-departure --out sheet.html"
+        )
+    from trainer.pages import render, study_page
+    from trainer.practice import study_sheet
+
+    name, ids = _stage_or_deck(options.names[0], world)
+    sheet = study_sheet.of(name, ids, world.library())
+    render.write(options.out, study_page.html(sheet, caution=screens.CAUTION))
+    return [f"wrote {printable(str(options.out))}"], 0
+
+
+def _stage_or_deck(text, world):
+    """Return (title, ids of the drills) of the deck called ``text``, else of the core of the stage that it means."""
+    from trainer.practice import stage_files
+    from trainer.practice.stage import Syllabus
+
+    shelf = world.library()
+    if (name := text.removesuffix(".toml").lower()) in shelf.decks:
+        return shelf.decks[name].title, [one.id for one in shelf.outlines.values() if one.deck == name]
+    syllabus = Syllabus(shelf, world.home)
+    try:
+        name = stage_files.named(syllabus, text)
+    except UsageError as error:
+        raise UsageError(f"{text[:60]!r} is neither a deck nor a stage", hint=error.hint) from None
+    members = syllabus.members(name)
+    return syllabus.stages[name].title, members.core or members.all
+
+
 ACTIONS = {
     "check": _check, "list": _list, "find": _find, "show": _show, "new": _new, "use": _use, "off": _off, "on": _on,
-    "flags": _flags,
+    "flags": _flags, "print": _print,
 }  # fmt: skip

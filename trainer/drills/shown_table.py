@@ -8,7 +8,7 @@ from trainer.engine.tables import StepTable
 from trainer.model import ComputedDrill, Drill
 
 MOST_ROWS = 14  # a longer table is thinned out: it is shown to be learned
-ONCE = "The table, this once; from the next time on it is known by heart: "
+ONCE = "The table, this once; from the next time on it is known by heart:"
 
 
 def tables_of(drill: Drill, library: Any) -> tuple[str, ...]:
@@ -22,10 +22,10 @@ def tables_of(drill: Drill, library: Any) -> tuple[str, ...]:
 
 
 def once(drill: Drill, library: Any, met: Iterable[str]) -> str:
-    """Return a sentence with the table that ``drill`` needs, "" where a drill that was ``met`` has shown it already."""
+    """Return the table that ``drill`` needs, a row a line, "" where a drill that was ``met`` has shown it already."""
     needed = tables_of(drill, library)
     known = {name for one in _alike(drill, library, met) for name in tables_of(one, library)} if needed else ()
-    return " ".join(f"{ONCE}{'; '.join(shown(name, library))}." for name in needed if name not in known)
+    return "\n".join("\n  ".join((ONCE, *shown(name, library))) for name in needed if name not in known)
 
 
 def _alike(drill, library, met):
@@ -36,12 +36,17 @@ def _alike(drill, library, met):
 
 
 def shown(reference: str, library: Any) -> list[str]:
-    """Return the rows of the table ``reference`` as lines, "up to 31,000: 22° nose up"."""
+    """Return the rows of the table ``reference`` as lines, "up to 31,000: 22° nose up"; a long one is thinned out."""
+    every = rows(reference, library)
+    return [f"{argument}: {value}" for argument, value in every[:: -(-len(every) // MOST_ROWS)]]
+
+
+def rows(reference: str, library: Any) -> list[tuple[str, str]]:
+    """Return every row of the table ``reference`` as (argument, value), ("up to 31,000", "22° nose up")."""
     table, unit = library.tables[reference], library.units.get(reference, "")
     is_step = isinstance(table, StepTable)
-    pairs = list(zip(table.upto if is_step else table.at, table.values, strict=True))
-    every = -(-len(pairs) // MOST_ROWS)
+    pairs = zip(table.upto if is_step else table.at, table.values, strict=True)
     return [
-        f"{'up to ' if is_step else ''}{argument:,.10g}: {display.exact(value, unit) if unit else f'{value:g}'}"
-        for argument, value in pairs[::every]
+        (f"{'up to ' if is_step else ''}{argument:,.10g}", display.exact(value, unit) if unit else f"{value:g}")
+        for argument, value in pairs
     ]

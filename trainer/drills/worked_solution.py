@@ -27,9 +27,9 @@ def worked(question, drill, library, *, ascii_only=False, drawn=True):
     return [display.plain_ascii(line) for line in lines] if ascii_only else lines
 
 
-def beside_a_verdict(question, drill, library, *, ascii_only=False):
+def beside_a_verdict(question, drill, library, *, ascii_only=False, drawn=True):
     """Return the worked solution with one short line of where its rule stands; the rest ``worked`` tells."""
-    lines = [*_solved(question, drill, library, ascii_only), rule_line(_source(question, drill))]
+    lines = [*_solved(question, drill, library, ascii_only, drawn), rule_line(_source(question, drill))]
     return [display.plain_ascii(line) for line in lines] if ascii_only else lines
 
 
@@ -245,11 +245,11 @@ def _invented(question, drill, library):
         yield deck.invented
     for file in OWN_FILES:
         label = library.notes.get(file, "")
-        if isinstance(label, str) and label and _uses(file, question, drill):
+        if isinstance(label, str) and label and uses(file, drill):
             yield label
 
 
-def _uses(file, question, drill):
+def uses(file, drill):
     """Return whether a number of the user's ``file`` ("ship") went into the question."""
     from trainer.engine.quantities import QUANTITIES
 

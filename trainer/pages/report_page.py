@@ -17,7 +17,7 @@ HELPED = (("hinted", "after a hint"), ("asked_back", "after asking back"))  # su
 def html(report):
     """Return the page of the record ``report``; its seal is still open."""
     return page(
-        "report.html.j2", style=("report.css",), title=f"{report['pilot']['name']}: training record",
+        "report.html.j2", style=("report.css", "drawn.css"), title=f"{report['pilot']['name']}: training record",
         report=_with_plots(report), marks=MARKS, classes=CLASSES, scale=SCALE, facts=facts(report),
         headline=headline(report), verdict_lines=verdict_lines(report), minutes_lines=minutes_lines(report),
         items=items(report), sorties=sorties(report), custody=custody(report), seal=Own(seal.OPEN),
