@@ -115,7 +115,9 @@ def test_what_does_not_fit_is_dropped_the_dearest_first_and_emergencies_last():
     assert needed.total == 140.0 and needed.dropped == ("comms",) and needed.out_of_reach == ("launch",)
     first, second = minutes_needed.told(needed)
     assert first.startswith("To meet the standard takes about 2.3 h; 85 min are planned until then: drop comms (fuel")
-    assert second == "No practice until then is expected to be enough for launch."
+    assert second == "No practice until then is sure to be enough for launch."
+    little = minutes_needed.Needed(by_area=by_area | {"launch": 0.0}, planned=9.0)
+    assert ": no area fits whole, begin with marshal (" in minutes_needed.told(little)[0]
     hopeless = minutes_needed.Needed(by_area=by_area, at_best={"launch": (20.0, 0.6, 0.9)}, planned=85.0)
     assert hopeless.total == 160.0 and hopeless.dropped == ("comms", "launch")
     assert "launch (20 min: 60% right, 90% in time)" in minutes_needed.told(hopeless)[1]

@@ -34,6 +34,8 @@ def area(*, flow=None, **changed):
         (area(met=4), SHORT, "4 of 20 drills asked; 5 are demanded"),
         (area(met=5), READY, ""),
         (area(met=2), UNKNOWN, "only 2 of 20"),
+        (area(met=1, of=1), READY, ""),
+        (area(met=1, of=2), UNKNOWN, "only 1 of 2"),
         (area(right=None), UNKNOWN, "only 10 of 20"),
         (area(flow=False), SHORT, "flow not right yet: Bingo"),
         (area(flow=True), READY, ""),

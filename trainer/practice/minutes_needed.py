@@ -4,7 +4,6 @@ The plan towards the date is asked what it would do at one price of a second aft
 an area meets its standard, the seconds that it spends on that area are what the area takes.
 """
 
-import math
 from collections.abc import Mapping
 from dataclasses import field
 
@@ -72,6 +71,14 @@ class Needed:
                 dropped.append(area)
         return tuple(area for area in self.by_area if area in dropped)
 
+    @property
+    def advice(self) -> str:
+        """Return in words what to leave; where nothing fits whole, what to begin with."""
+        if len(self.dropped) < sum(minutes > 0 for minutes in self._each.values()):
+            return f"drop {', '.join(self.dropped)}"
+        least = min(self.dropped, key=lambda area: (self.by_area[area] is None, self._each[area]))
+        return f"no area fits whole, begin with {least}"
+
 
 def told(needed: Needed, *, by_area: bool = True) -> list[str]:
     """Return in sentences what it takes (``by_area`` too), beside what is planned, and what to leave."""
@@ -81,12 +88,12 @@ def told(needed: Needed, *, by_area: bool = True) -> list[str]:
     if needed.planned is not None:
         line += f"; {_minutes(needed.planned)} are planned until then"
         enough = ", which is enough" + (" for the rest" if needed.out_of_reach else "")
-        line += f": drop {', '.join(needed.dropped)}" if needed.dropped else enough
+        line += f": {needed.advice}" if needed.dropped else enough
     each = ", ".join(f"{area} {_minutes(one)}" for area, one in needed.by_area.items() if one and by_area)
     lines = [f"{line}{f' ({each})' if each else ''}."]
     if needed.out_of_reach:
         each = ", ".join(f"{area}{_at_best(needed.at_best.get(area))}" for area in needed.out_of_reach)
-        lines.append(f"No practice until then is expected to be enough for {each}.")
+        lines.append(f"No practice until then is sure to be enough for {each}.")
     return lines
 
 
@@ -191,7 +198,7 @@ def _mean(values):
 
 def wanted_ids(forecast, short):
     """Return what there is to practise: drills met, required flows, and as many new drills as the standard wants."""
-    wanted = {one.area: max(standard_met.FEWEST_MET, math.ceil(one.demand.met * one.of)) - one.met for one in short}
+    wanted = {one.area: standard_met.drills_wanted(one) - one.met for one in short}
     flows = {flow.id for one in short for flow in one.flows if not flow.whole}
     found = []
     for drill in forecast.drills.values():
@@ -204,7 +211,7 @@ def wanted_ids(forecast, short):
 
 def _nearness(one):
     """Return how near an ``AreaForecast`` comes to the standard: 1 for each demand that is met, less for less."""
-    wanted = max(standard_met.FEWEST_MET, math.ceil(one.demand.met * one.of))
+    wanted = standard_met.drills_wanted(one)
     shares = (one.met / wanted, one.right / max(one.demand.share, 1e-9), one.in_time / max(one.demand.in_time, 1e-9))
     whole = sum(flow.whole for flow in one.flows) / len(one.flows) if one.flows else 1.0
     return whole + sum(min(1.0, share) for share in shares)
@@ -214,7 +221,7 @@ def _is_enough(one):
     """Return whether the ``AreaForecast`` of a plan that is kept is enough to call the area ready."""
     return (
         one.right is not None
-        and one.met >= max(standard_met.FEWEST_MET, math.ceil(one.demand.met * one.of))
+        and one.met >= standard_met.drills_wanted(one)
         and all(flow.whole for flow in one.flows)
         and one.right >= min(MOST_SHARE, one.demand.share + MARGIN)
         and one.in_time >= one.demand.in_time

@@ -12,7 +12,7 @@ from trainer.model import is_right
 
 READY, CLOSE, SHORT, UNKNOWN = "ready", "close", "short", "not known"
 VERDICTS = (READY, CLOSE, SHORT, UNKNOWN)
-FEWEST_MET = 3  # drills of an area below which nothing can be said of it
+FEWEST_MET = 3  # drills of an area below which nothing can be said of it; all where it has no more
 SURE, DOUBTFUL = 0.75, 0.25  # chances of meeting the standard from which an area is ready, or short
 FLOW_ANSWERS = 3  # latest answers to a required flow that must be whole
 FLOWN_WHOLE = 0.9  # what a debrief gives a flow that was flown as it should be: hindsight weighs less
@@ -63,10 +63,15 @@ def is_whole(score, mode=""):
     return score >= (FLOWN_WHOLE if mode == "debrief" else 1.0) - EPSILON
 
 
+def drills_wanted(area):
+    """Return how many drills of ``area`` (a ``forecast.AreaForecast``) must have been met."""
+    return max(min(FEWEST_MET, area.of), math.ceil(area.demand.met * area.of - EPSILON))
+
+
 def verdict(area):
     """Return (verdict, reason) of one ``forecast.AreaForecast`` against what is demanded of it."""
-    demand, wanted_met = area.demand, math.ceil(area.demand.met * area.of - EPSILON)
-    if area.right is None or area.met < FEWEST_MET:
+    demand, wanted_met = area.demand, drills_wanted(area)
+    if area.right is None or area.met < min(FEWEST_MET, area.of):
         return UNKNOWN, f"only {area.met} of {area.of} drills asked so far"
     if area.met < wanted_met:
         return SHORT, f"{area.met} of {area.of} drills asked; {wanted_met} are demanded"

@@ -49,15 +49,16 @@ def _flows(areas, weakest):
     """Yield a line for every required flow that is not whole: the step that is missed, and why it matters."""
     slips = {drill["id"]: drill["slip"] for drill in weakest if drill["kind"] == "flow" and drill["slip"]}
     for area in areas:
-        for flow in area["flows"]:
-            if flow["right"]:
-                continue
-            if not flow["answers"]:
-                yield _line(area["area"], f"{short(flow['title'])}: demanded, and never asked", "practise it whole")
-                continue
-            slip = slips.get(flow["id"])
-            fault, _, rule = (slip["words"] if slip else "not whole in its latest answers").partition("; skipped: ")
-            yield _line(area["area"], f"{short(flow['title'])}: {fault}", rule or "recite it whole, in its order")
+        broken = [flow for flow in area["flows"] if not flow["right"]]
+        never = [short(flow["title"], LONGEST // 2) for flow in broken if not flow["answers"]]
+        for flow in broken:
+            if flow["answers"]:
+                slip = slips.get(flow["id"])
+                fault, _, rule = (slip["words"] if slip else "not whole in its latest answers").partition("; skipped: ")
+                yield _line(area["area"], f"{short(flow['title'])}: {fault}", rule or "recite it whole, in its order")
+        if never:
+            way = "practise it whole" if len(never) == 1 else "practise each whole"
+            yield _line(area["area"], f"{'; '.join(never)}: demanded, and never asked", way)
 
 
 def _causes(areas, causes):
