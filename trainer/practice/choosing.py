@@ -65,13 +65,13 @@ class Choosing:
             if drill_id not in self._not_now():
                 return drill_id
         found = self._by_the_rules() or self._by_fewer_rules()
-        return self._prepared(found) if found else self._begin_one_more() or self._whatever_is_left()
+        return self._made_ready(found) if found else self._begin_one_more() or self._whatever_is_left()
 
     def is_stubborn(self, drill_id):
         """Return whether ``drill_id`` stays wrong however often it is asked."""
         return self._wrong_days.get(drill_id, 0) >= stubborn.WRONG_DAYS
 
-    def _prepared(self, drill_id):
+    def _made_ready(self, drill_id):
         """Return ``drill_id``, before a stubborn one an easier drill of its quantity."""
         if not self.is_stubborn(drill_id):
             return drill_id
