@@ -7,11 +7,18 @@ from trainer.engine.angles import turn_deg
 from trainer.engine.quantities.carrier_sources import CORRECTION, MINIMA, TERMS_PLATFORM, practice
 from trainer.engine.quantities.entries import choose, get, give, hdg, num, slip, verdict
 from trainer.engine.quantity import EXACT, RULE, Quantity
+from trainer.model import Source
 
 AIRCRAFT = {1: "jet", 2: "turboprop", 3: "helicopter"}
 APPROACHES = {1: "nonprecision", 2: "ICLS", 3: "ICLS with monitor", 4: "Mode II", 5: "Mode III"}
 TURNS = {0: "gradual", 1: "turn 30"}
 
+LEVEL_OFF = Source(
+    text="FAA-H-8083-15, Instrument Flying Handbook",
+    section="p. 5-50, leveling off: ten per cent of the rate",
+    url="http://www.flyinhighokc.com/instrumentflyinhandbook/pages/5-50.html",
+    status="published",
+)
 ANGELS = give("angels", "assigned altitude", "angels", 6, 40)
 GROUNDSPEED = give(
     "groundspeed_kn", "ground speed", "kn", 100, 400, take="airwing.push_airspeed_kn", default=250,
@@ -170,7 +177,7 @@ LEVEL_OFF_LEAD = Quantity(
         slip("one per cent", "a tenth, not a hundredth", lambda rate_ft_min: rate_ft_min / 100),
         slip("half the rate", "a tenth is enough", lambda rate_ft_min: rate_ft_min / 2),
     ),
-    source=practice("ten per cent of the rate"),
+    source=LEVEL_OFF,
 )  # fmt: skip
 
 
