@@ -1,5 +1,6 @@
 """The name of the memory: the same on every start, another one for every other memory."""
 
+import hashlib
 from datetime import UTC, datetime
 from types import SimpleNamespace
 
@@ -39,6 +40,18 @@ def name():
 def test_the_same_memory_has_the_same_name(name):
     assert name() == name() and knowledge.model() == knowledge.model()
     assert len(name()) >= 16 and name().isascii()
+
+
+def test_the_name_is_that_of_answers_one_after_another(name):
+    """Items of all kinds are answered at once for it, which changes no digit of what one answer after another gives."""
+    said = hashlib.sha256()
+    for kind in belief.KINDS:
+        state = learner = None
+        for score, day, seconds in belief._PROBE:
+            spec = belief.ItemSpec(id="", kind=kind)
+            state, learner = belief.update(state, learner, spec, day=day, score=score, seconds=seconds)
+            said.update(state + learner)
+    assert name() == said.hexdigest()[:32]
 
 
 @pytest.mark.parametrize("constant", ["TIME_WEIGHT", "TIME_DEVIATION", "ITEM_TIMES"])
