@@ -15,11 +15,11 @@ class Curves:
 
     A plan reads some hundred and fifty strengths of each item under each dynamics; summing over all
     read-outs each time would be most of its work.  So the sum is made once on a grid of ln(strength) and
-    read off in between.
+    read off in between.  Of the dynamics only ``which`` are there.
     """
 
-    def __init__(self, table, weights):
-        by_dynamics = weights[:, : states.OF_TRACES].reshape(len(table), traces.DYNAMICS, traces.READOUTS)
+    def __init__(self, table, weights, which=traces.ALL):
+        by_dynamics = weights[:, : states.OF_TRACES].reshape(len(table), traces.DYNAMICS, traces.READOUTS)[:, which]
         self._by_law = weights[:, states.OF_TRACES :]
         self._guess, self._span = table.guess[:, None], (1.0 - table.guess - table.slip)[:, None]
         self.likely = by_dynamics.sum(-1)
@@ -27,7 +27,7 @@ class Curves:
         known = inside @ traces.known_share(np.exp(GRID_LN)).T
         self._inside = inside
         self._curve = table.guess[:, None, None] + (1.0 - table.guess - table.slip)[:, None, None] * known
-        self._start = (np.arange(len(table) * traces.DYNAMICS) * len(GRID_LN)).reshape(len(table), 1, -1)
+        self._start = (np.arange(self.likely.size) * len(GRID_LN)).reshape(len(table), 1, -1)
 
     def in_time(self, table, typical):
         """Return the curve of right answers within the limit, for ``typical`` ln times [items]."""

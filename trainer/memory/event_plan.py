@@ -8,7 +8,7 @@ or a change of minutes needs no repair: today's plan never assumes that yesterda
 import numpy as np
 
 from trainer.frozen import frozen
-from trainer.memory import event_slots
+from trainer.memory import event_slots, states
 from trainer.memory.outlook import as_renewed
 from trainer.memory.planner import Plan
 from trainer.memory.reliability import Recalibration
@@ -66,10 +66,13 @@ class EventPlan(Plan):
             raise ValueError(f"the event on day {event_day} is not after day {day}")
         self.event_day, self.correction = float(event_day), correction or Recalibration()
         self.budgets_of_days_s = np.broadcast_to(np.asarray(budgets_s, dtype=float), (len(self.days),))
-        self._runs = event_slots.grouped(list(range(len(self.days))))
+        wanted = set(beliefs.ids if ids is None else ids)
+        self.counts = np.array([name in wanted for name in beliefs.ids], dtype=bool)
+        begun = self.counts & (beliefs.rows[:, states.COUNT] > 0)
+        most = event_slots.most_slots(self.budgets_of_days_s.sum(), begun.sum())
+        self._runs = event_slots.grouped(list(range(len(self.days))), most)
         slot_days = [float(np.mean([self.days[place] for place in run])) for run in self._runs]
         slot_budgets_s = [float(self.budgets_of_days_s[run].sum()) for run in self._runs]
-        self.counts = np.array([ids is None or name in set(ids) for name in beliefs.ids], dtype=bool)
         roller = event_slots.roller_until(day, slot_days, event_day)
         wishes = np.zeros((len(beliefs), 2))
         wishes[:, event_slots.KEPT_FOR] = self.counts

@@ -27,6 +27,10 @@ LAW_OF = np.concatenate((
     [stages.STAGES + tallies.LAWS + half_life.LAWS],
 ))  # fmt: skip
 
+# The hypotheses of each of the three; ``which`` of them are worked with, where some weigh next to nothing.
+FAMILIES = (slice(0, stages.STAGES), _OF_TALLIES, _OF_HALVES)
+ALL = (True,) * len(FAMILIES)
+
 # How likely each is before the first answer; the traces have the rest. Chosen on the bench (tuning seeds).
 STAGE_SHARE, TALLY_SHARE, STRETCH_SHARE = 0.15, 0.15, 0.10
 SHARE = STAGE_SHARE + TALLY_SHARE + STRETCH_SHARE
@@ -52,21 +56,25 @@ def start(known_before):
     return _joined(stages.start(known_before), tallies.start(rows), half_life.start(rows))
 
 
-def fade(state, days):
+def fade(state, days, which=ALL):
     """Return ``state`` [..., WIDTH] after ``days`` [...] without practice."""
+    staged, tally, halves = _staged(state), state[..., _TALLIES], state[..., _HALVES]
     return _joined(
-        stages.fade(_staged(state), days),
-        tallies.fade(state[..., _TALLIES], days),
-        half_life.fade(state[..., _HALVES], days),
+        stages.fade(staged, days) if which[0] else staged,
+        tallies.fade(tally, days) if which[1] else tally,
+        half_life.fade(halves, days) if which[2] else halves,
     )
 
 
-def known(state):
-    """Return the probability of knowing [..., HYPOTHESES]."""
-    chance = np.empty((*state.shape[:-1], HYPOTHESES))
-    chance[..., : stages.STAGES] = stages.known(_staged(state))
-    chance[..., _OF_TALLIES] = tallies.known(state[..., _TALLIES])
-    chance[..., _OF_HALVES] = half_life.known(state[..., _HALVES])
+def known(state, which=ALL):
+    """Return the probability of knowing [..., HYPOTHESES]; 0 under those that are left out."""
+    chance = np.zeros((*state.shape[:-1], HYPOTHESES))
+    if which[0]:
+        chance[..., : stages.STAGES] = stages.known(_staged(state))
+    if which[1]:
+        chance[..., _OF_TALLIES] = tallies.known(state[..., _TALLIES])
+    if which[2]:
+        chance[..., _OF_HALVES] = half_life.known(state[..., _HALVES])
     chance[..., KNOWN_BEFORE] = KNOWN_CHANCE
     return chance
 
@@ -84,16 +92,17 @@ def seen(state, guess, slip, score):
     return _joined(stages.seen(_staged(state), guess, slip, score), state[..., _TALLIES], state[..., _HALVES])
 
 
-def practise(state, gap_days, success, by_law):
+def practise(state, gap_days, success, by_law, which=ALL):
     """Return ``state`` after a practice ``gap_days`` [...] after the last.
 
     ``success`` [...] is the degree to which it was right; ``by_law`` [..., HYPOTHESES] the same under each
     hypothesis, which differs where an answer is only expected.
     """
+    staged, tally, halves = _staged(state), state[..., _TALLIES], state[..., _HALVES]
     return _joined(
-        stages.practise(_staged(state), gap_days),
-        tallies.practise(state[..., _TALLIES], gap_days, success),
-        half_life.practise(state[..., _HALVES], by_law[..., _OF_HALVES]),
+        stages.practise(staged, gap_days) if which[0] else staged,
+        tallies.practise(tally, gap_days, success) if which[1] else tally,
+        half_life.practise(halves, by_law[..., _OF_HALVES]) if which[2] else halves,
     )
 
 

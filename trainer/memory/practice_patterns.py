@@ -115,11 +115,38 @@ class Outlay:
         return Outlay(reward=self.reward[index], seconds=self.seconds[index], by_purpose=self.by_purpose[:, index])
 
 
-class Roller:
-    """Rolls beliefs forward along every branch of a ``Tree`` and reads them at ``Horizons``."""
+def weighty(weights, negligible):
+    """Return (weights, dynamics, laws) without what weighs least, together below ``negligible`` in every row.
 
-    def __init__(self, tree, horizons):
-        self.tree, self.horizons = tree, horizons
+    ``weights`` is [rows, hypotheses] and sums to 1 in each row, before and after; ``dynamics`` are numbers, ``laws``
+    tells of each of ``laws.FAMILIES`` whether it is there.  No chance changes by more than ``negligible``.
+    """
+    if not negligible:
+        return weights, traces.ALL, laws.ALL
+    kept = weights.copy()
+    of_traces = kept[:, : states.OF_TRACES].reshape(len(kept), traces.DYNAMICS, traces.READOUTS)
+    of_laws = kept[:, states.OF_TRACES :]
+    parts = [*(of_traces[:, one] for one in range(traces.DYNAMICS)), *(of_laws[:, family] for family in laws.FAMILIES)]
+    largest = np.array([part.sum(1).max() for part in parts])
+    there = np.ones(len(parts), dtype=bool)
+    lightest = largest.argsort(kind="stable")
+    there[lightest[largest[lightest].cumsum() < negligible]] = False
+    there[largest[: traces.DYNAMICS].argmax()] = True  # tables are made for one at least
+    for place in np.flatnonzero(~there):
+        parts[place][:] = 0.0
+    dynamics, lawful = np.flatnonzero(there[: traces.DYNAMICS]), there[traces.DYNAMICS :]
+    return kept / kept.sum(1, keepdims=True), dynamics, tuple(map(bool, lawful))
+
+
+class Roller:
+    """Rolls beliefs forward along every branch of a ``Tree`` and reads them at ``Horizons``.
+
+    Laws of memory and dynamics of traces that together weigh less than ``negligible`` for all items that are rolled
+    together are left out: after some hundred answers of a learner most do.
+    """
+
+    def __init__(self, tree, horizons, negligible=0.0):
+        self.tree, self.horizons, self.negligible = tree, horizons, negligible
         self.readings = reading(tree, horizons)
 
     def outlay(self, rows, table, learner_rows, weights, now, wishes=None):
@@ -130,48 +157,49 @@ class Roller:
         """
         wishes = np.ones((len(rows), len(self.readings[2]))) if wishes is None else wishes
         now = np.broadcast_to(np.asarray(now, dtype=float), (len(rows),))
+        # What follows the same laws is rolled together: then the others weigh nothing for all of a block.
+        order = weights.argmax(1).argsort(kind="stable") if self.negligible else np.arange(len(rows))
         block = max(1, BLOCK_NODES // len(self.tree.slot))
-        blocks = [slice(start, start + block) for start in range(0, len(rows), block)]
-        parts = [
-            self._block(rows[part], table.rows(part), learner_rows[part], weights[part], now[part]) for part in blocks
-        ]
-        size = (0, len(self.tree.slot))
-        given = np.concatenate([part[0] for part in parts] or [np.zeros((len(self.readings[2]), *size))], axis=1)
-        return Outlay(
-            reward=np.einsum("ip,pit->it", wishes, given),
-            seconds=np.concatenate([part[1] for part in parts] or [np.zeros(size)]),
-            by_purpose=given,
-        )
+        given = np.zeros((len(self.readings[2]), len(rows), len(self.tree.slot)))
+        seconds = np.zeros((len(rows), len(self.tree.slot)))
+        for start in range(0, len(rows), block):
+            part = order[start : start + block]
+            given[:, part], seconds[part] = self._block(
+                rows[part], table.rows(part), learner_rows[part], weights[part], now[part]
+            )
+        return Outlay(reward=np.einsum("ip,pit->it", wishes, given), seconds=seconds, by_purpose=given)
 
     def _block(self, rows, table, learner_rows, weights, now):
-        tree, curves = self.tree, Curves(table, weights)
+        tree, (weights, which, lawful) = self.tree, weighty(weights, self.negligible)
+        curves = Curves(table, weights, which)
         right_s, wrong_s = costs.seconds(rows, table, learner_rows)
         count = len(tree.slot)
-        trace = np.empty((len(rows), count, traces.DYNAMICS, traces.SCALES))
-        law = np.empty((len(rows), count, laws.WIDTH))
-        trace[:, 0], law[:, 0] = states.faded(rows, table, now)
+        first, law_first = states.faded(rows, table, now)
+        first = first[:, which]
+        trace, law = np.empty((len(rows), count, *first.shape[1:])), np.empty((len(rows), count, laws.WIDTH))
+        trace[:, 0], law[:, 0] = first, law_first
         asked = np.where(rows[:, states.COUNT] > 0, states.since(rows, now), 0.0)
         seconds = np.zeros((len(rows), count))
         for nodes in tree.levels:
             before = tree.parent[nodes]
             wait = tree.offsets[tree.slot[nodes]] - tree.last_offset[before]
-            faded, later = traces.fade(trace[:, before], wait), laws.fade(law[:, before], wait)
-            right = curves.right(traces.strength(faded))
-            knowing = laws.known(later)
+            faded, later = traces.fade(trace[:, before], wait), laws.fade(law[:, before], wait, lawful)
+            right = curves.right(traces.strength(faded, which))
+            knowing = laws.known(later, lawful)
             share = curves.share(right, knowing)
             seconds[:, nodes] = share * right_s[:, None] + (1.0 - share) * wrong_s[:, None]
-            trace[:, nodes] = traces.practise(faded, traces.gain_of(right))
+            trace[:, nodes] = traces.practise(faded, traces.gain_of(right, which), which)
             gap = wait + np.where(before > 0, 0.0, asked[:, None])
-            law[:, nodes] = laws.practise(later, gap, share, knowing)
-        read = self._read(trace, law, rows, table, learner_rows, curves)
+            law[:, nodes] = laws.practise(later, gap, share, knowing, lawful)
+        read = self._read((trace, which), (law, lawful), rows, table, learner_rows, curves)
         return read @ self.readings[2], seconds
 
-    def _read(self, trace, law, rows, table, learner_rows, curves):
+    def _read(self, of_traces, of_laws, rows, table, learner_rows, curves):
         """Return the chance [items, readings] at each reading."""
-        node, place, _ = self.readings
+        (trace, which), (law, lawful), (node, place, _) = of_traces, of_laws, self.readings
         wait = self.horizons.days[place] - self.tree.last_offset[node]
-        strengths = traces.strength_after(trace[:, node], wait)
-        known = laws.known(laws.fade(law[:, node], wait))
+        strengths = traces.strength_after(trace[:, node], wait, which)
+        known = laws.known(laws.fade(law[:, node], wait, lawful), lawful)
         if not self.horizons.in_time:
             return curves.share(curves.right(strengths), known)
         typical = states.typical_ln(rows, table, learner_rows)

@@ -82,7 +82,8 @@ class Market:
         for share in LOWERED:
             net = reward - np.einsum("s,ist->it", share * prices[learner], asked)
             gain = net.max(-1) - net[each, chosen]
-            for item in np.lexsort((order, -gain)):
+            movable = net.argmax(-1) != chosen  # who has the best of all already stays, whatever has room
+            for item in (item for item in np.lexsort((order, -gain)) if movable[item]):
                 room = left + asked[item, :, chosen[item]] + ROUNDING_S
                 fits = (asked[item] <= room[:, None]).all(0)
                 taken = int(np.where(fits, net[item], -np.inf).argmax())

@@ -49,35 +49,37 @@ _UP_TO = np.cumsum(SCALE_WEIGHTS, -1)
 SHARPNESS_OF = np.repeat(SHARPNESSES, len(DIFFICULTIES))
 LN_DIFFICULTY = np.tile(np.log(DIFFICULTIES), len(SHARPNESSES))
 
+ALL = slice(None)  # ``which`` of the dynamics are worked with, where some weigh next to nothing
+
 
 def fade(traces, days):
     """Return ``traces`` [..., DYNAMICS, SCALES] after ``days`` [...] without practice."""
     return traces * np.exp(-np.asarray(days)[..., None, None] / TAU_DAYS)
 
 
-def strength(traces):
+def strength(traces, which=ALL):
     """Return the strength [..., DYNAMICS] of ``traces`` [..., DYNAMICS, SCALES]."""
-    return np.einsum("...ck,ck->...c", traces, _SHARE)
+    return np.einsum("...ck,ck->...c", traces, _SHARE[which])
 
 
-def strength_after(traces, days):
+def strength_after(traces, days, which=ALL):
     """Return the strength [items, readings, DYNAMICS] after ``days`` [readings] without practice.
 
     ``traces`` is [items, readings, DYNAMICS, SCALES].
     """
-    return np.einsum("ipck,pck->ipc", traces, _SHARE * np.exp(-days[:, None, None] / TAU_DAYS))
+    return np.einsum("ipck,pck->ipc", traces, _SHARE[which] * np.exp(-days[:, None, None] / TAU_DAYS))
 
 
-def practise(traces, gain):
+def practise(traces, gain, which=ALL):
     """Return ``traces`` after one practice of ``gain`` [..., DYNAMICS] (or [..., 1])."""
-    held = np.cumsum(SCALE_WEIGHTS * traces, -1) / _UP_TO
-    room = np.maximum(0.0, 1.0 - held / CEILING_OF[:, None])
+    held = np.cumsum(SCALE_WEIGHTS[which] * traces, -1) / _UP_TO[which]
+    room = np.maximum(0.0, 1.0 - held / CEILING_OF[which, None])
     return traces + gain[..., None] * room
 
 
-def gain_of(success):
+def gain_of(success, which=ALL):
     """Return the gain [..., DYNAMICS] of a practice right to the degree ``success`` [..., DYNAMICS or 1] (0 to 1)."""
-    return GAIN_WRONG + (GAIN_RIGHT - GAIN_WRONG) * success
+    return GAIN_WRONG[which] + (GAIN_RIGHT - GAIN_WRONG)[which] * success
 
 
 def log_odds(strengths):
