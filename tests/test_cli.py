@@ -155,3 +155,11 @@ def test_every_command_shows_an_example_and_the_caution(home, name):
     assert done.returncode == 0
     assert f"example: trainer {name}" in done.stdout
     assert "not for real flight" in " ".join(done.stdout.split())
+
+
+def test_help_tells_of_one_command_or_of_all(home):
+    one, other = run("help", "cram", home=home), run("cram", "--help", home=home)
+    assert one.stdout == other.stdout and "--minutes-per-day" in one.stdout
+    assert run("help", home=home).stdout == run("--help", home=home).stdout
+    wrong = run("help", "crma", home=home)
+    assert (wrong.returncode, wrong.stderr.count("\n")) == (2, 1) and "did you mean cram?" in wrong.stderr

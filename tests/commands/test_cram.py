@@ -112,3 +112,15 @@ def test_a_standard_given_by_file_holds_from_every_folder(trainer, tmp_path, mon
     file.unlink()
     code, out, told = trainer("outlook")
     assert code == 0 and "squadron.toml" in told and "stands in" in told and len(told.splitlines()) == 1
+
+
+def test_the_minutes_set_before_stay_until_others_are_named(trainer, monkeypatch):
+    """Setting the date anew made twenty minutes a day of five."""
+    trainer("cram", "--on", "in 5 days", "--area", "fuel", "--minutes-per-day", "5")
+    assert "5 minutes a day" in trainer("cram", "--on", "in 6 days", "--area", "fuel")[1]
+    monkeypatch.setenv("TRAINER_NOW", "2030-03-12T19:00:00+00:00")
+    assert "5 minutes a day" in trainer("cram", "--on", "in 5 days", "--area", "fuel")[1], (
+        "a past event tells them, too"
+    )
+    assert "12 minutes a day" in trainer("cram", "--on", "in 5 days", "--area", "fuel", "--minutes-per-day", "12")[1]
+    assert "12 minutes a day" in trainer("cram", "--on", "in 4 days", "--area", "fuel")[1]

@@ -75,10 +75,11 @@ def test_a_session_of_cramming_asks_only_what_counts(store, clock, begin):
 def test_what_was_practised_today_is_taken_off_todays_share(store, clock, night, begin):
     assert events.left_today_s(night, store, clock) == 600
     moving = type("Moving", (type(clock),), {"measures": True})(clock.instant)
-    session = begin(questions=1)
+    session = begin(questions=2)
     session._clock = moving
-    session.next()
-    session.give_up(100.0)
+    for seconds in (30.0, 100.0):  # the first question of all has no clock
+        session.next()
+        session.give_up(seconds)
     assert events.left_today_s(night, store, clock) == 500
     clock.instant += timedelta(days=1)
     assert events.left_today_s(night, store, clock) == 600
@@ -104,5 +105,22 @@ def test_the_calendar_is_read_back_by_its_library(store, clock, night, shelf, tm
     assert entries[-1].decoded("dtstart") == night.at
     assert len({str(entry["uid"]) for entry in entries}) == len(entries)
     assert all(str(entry["uid"]).endswith(f"-{custody.own_id(store)}@trainer") for entry in entries)
+    alarms = [entry.walk("VALARM") for entry in entries]
+    assert all(len(one) == 1 and str(one[0]["action"]) == "DISPLAY" for one in alarms), "RFC 5545, 3.6.6"
+    assert [one[0].decoded("trigger") for one in alarms] == [timedelta(0)] * len(planned) + [timedelta(days=-1)]
     assert all(len(line) <= 75 for line in content.split(b"\r\n")), "RFC 5545, 3.1: lines are folded at 75 octets"
     assert b"\n" not in content.replace(b"\r\n", b""), "RFC 5545, 3.1: lines end with CRLF"
+
+
+def test_a_plan_made_anew_takes_the_place_of_the_one_before_in_a_calendar(store, clock, shelf):
+    """The event set again with other minutes had another number, and its entries stood twice."""
+    at = clock.local() + timedelta(days=3)
+
+    def entries(minutes):
+        night = events.set_event(store, clock, at=at, minutes_per_day=minutes)
+        prepared = events.prepare(night, store, goal.of(night, store, shelf).drills, clock)
+        found = calendar.calendar_of(prepared, clock, "pilot-one").walk("VEVENT")
+        return {str(entry["uid"]) for entry in found}
+
+    first, again = entries(2), entries(3)
+    assert first == again and len(first) > 2

@@ -16,4 +16,5 @@ COMMANDS = {
     "roster": "an instructor's page over many pilots' reports",
     "data": "your own data: where it lies, and whether it is sound",
     "completion": "completion of commands and quantities in your shell",
+    "help": "what a command is for and what it takes",
 }

@@ -60,5 +60,5 @@ def overview(commands):
     width = max(map(len, commands))
     lines = ["Spaced practice of computed drills, flows and calls for carrier operations in a simulator.", ""]
     lines += [f"  trainer {name:{width}}  {text}" for name, text in commands.items()]
-    lines += ["", "`trainer` alone starts today's five minutes; `trainer COMMAND --help` shows one command."]
+    lines += ["", "`trainer` alone starts today's five minutes; `trainer help COMMAND` tells of one command."]
     return "\n".join([*lines, "", fill(CAUTION, 78)])

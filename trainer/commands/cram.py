@@ -71,7 +71,7 @@ def _set(options, store, world):
         raise UsageError(f"{unknown[0]!r} is not an area", hint=f"areas are {', '.join(AREAS)}")
     standard = standards.load(world.home, options.standard).kept_as if options.standard else ""
     name = stage_files.named(Syllabus(world.library(), world.home), options.stage) if options.stage else ""
-    before = events.upcoming(store, world.clock)
+    before = events.upcoming(store, world.clock) or max(store.events(), key=lambda one: one.at, default=None)
     event = events.set_event(
         store,
         world.clock,

@@ -44,6 +44,10 @@ def candidates(before, world):
         return list(world.library().decks)
     if before[:1] == ["show"]:
         return list(world.library().drills)
+    if before == ["print"]:
+        from trainer.decks import stages
+
+        return [*stages.listing(world.home), *world.library().decks]
     return []
 
 

@@ -1,9 +1,11 @@
 """The plan as a calendar file (RFC 5545), which any calendar program takes."""
 
-from datetime import timedelta
+from datetime import UTC, timedelta
 
 from trainer import __version__
 from trainer.files import write_whole
+
+THE_DAY_BEFORE = timedelta(days=1)
 
 
 def write(prepared, path, clock, whose):
@@ -27,16 +29,20 @@ def calendar_of(prepared, clock, whose):
             begins = clock.now() + timedelta(days=number)
             areas = sorted({prepared.drills[drill_id].area for drill_id in day.ids})
             text = f"{len(day.ids)} drills: {', '.join(areas)}\ntrainer cram --start"
-            calendar.add_component(
-                _entry(clock, f"practice-{begins:%Y%m%d}-for-{event.id}-{whose}", begins, day.seconds, "Practice", text)
-            )
+            name = f"practice-{begins.astimezone(clock.local().tzinfo):%Y%m%d}-{whose}"
+            calendar.add_component(_entry(clock, name, begins, day.seconds, "Practice", text, warned=timedelta(0)))
     text = f"Plan: {event.minutes_per_day:g} minutes a day. Practice aid for simulation; not for real flight."
-    calendar.add_component(_entry(clock, f"event-{event.id}-{whose}", event.at, 3600, event.name, text))
+    name = f"event-{event.at.astimezone(UTC):%Y%m%dT%H%M}-{whose}"
+    calendar.add_component(_entry(clock, name, event.at, 3600, event.name, text, warned=THE_DAY_BEFORE))
     return calendar
 
 
-def _entry(clock, name, begins, seconds, title, text):
-    from icalendar import Event
+def _entry(clock, name, begins, seconds, title, text, *, warned):
+    """Return an entry with an alarm that goes off ``warned`` before it begins.
+
+    Its ``name`` makes a plan that is made anew take the place of the one before, in any calendar.
+    """
+    from icalendar import Alarm, Event
 
     entry = Event()
     entry.add("uid", f"{name}@trainer")
@@ -45,4 +51,9 @@ def _entry(clock, name, begins, seconds, title, text):
     entry.add("duration", timedelta(minutes=max(1, round(seconds / 60))))
     entry.add("summary", title)
     entry.add("description", text)
+    alarm = Alarm()
+    alarm.add("action", "DISPLAY")
+    alarm.add("description", title)
+    alarm.add("trigger", -warned)
+    entry.add_component(alarm)
     return entry

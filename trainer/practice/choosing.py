@@ -180,11 +180,11 @@ class Towards(Choosing):
     """The choice on the way to a dated event: today's share of its plan, over all of its drills."""
 
     def __init__(self, prepared, store, *, first=()):
-        self._prepared = prepared
+        self._towards = prepared
         super().__init__(prepared.drills, store, day=prepared.plan.day, minutes=0.0, order=(), first=first)
 
     def _plan_anew(self, prices):
-        self.beliefs, self._plan = self._prepared.beliefs, self._prepared.plan
+        self.beliefs, self._plan = self._towards.beliefs, self._towards.plan
 
     def keep_prices(self):
         """Keep nothing: the prices of an event are not those of an ordinary day."""

@@ -1,5 +1,6 @@
 """Dates and times as people type them."""
 
+import re
 from datetime import date, datetime, time, timedelta
 
 from trainer.clock import LAST_YEAR
@@ -11,6 +12,7 @@ MONTHS = (
     "january", "february", "march", "april", "may", "june",
     "july", "august", "september", "october", "november", "december",
 )  # fmt: skip
+_TIME = re.compile(r"(?:^|[ t])([01]?\d|2[0-3]):([0-5]\d)$")
 EVENING = time(20, 0)  # a date alone means its evening
 
 
@@ -18,27 +20,36 @@ def read(text, clock):
     """Return the aware local instant that ``text`` means.
 
     Read are "2026-12-04 20:00", "2026-12-04", "20:00" (today), "today", "tomorrow", "in 10 days", "saturday" and
-    "next saturday" (the first one after today), "12 dec" and "december 12" (the next one).
+    "next saturday" (the first one after today), "12 dec" and "december 12" (the next one), each with a time behind it
+    or without ("saturday 19:30").
     Raises ``UsageError`` for anything else.
     """
-    words = text.strip().lower()
+    words, hour = _hour(text.strip().lower())
     today = clock.local().date()
     named = {"today": 0, "tomorrow": 1}.get(words, _days(words))
     try:
         spoken = _weekday(words, today) or _day_of_month(words, today)
         if spoken is not None:
-            return _in_time(datetime.combine(spoken, EVENING), clock)
+            return _in_time(datetime.combine(spoken, hour), clock)
         if named is not None:
-            return _in_time(datetime.combine(today + timedelta(days=named), EVENING), clock)
+            return _in_time(datetime.combine(today + timedelta(days=named), hour), clock)
         if len(words) == 10:
-            return _in_time(datetime.combine(date.fromisoformat(words), EVENING), clock)
-        if len(words) <= 5:
-            return clock.at(datetime.combine(today, time.fromisoformat(words.zfill(5))))
+            return _in_time(datetime.combine(date.fromisoformat(words), hour), clock)
+        if not words and text.strip():
+            return clock.at(datetime.combine(today, hour))
         return _in_time(datetime.fromisoformat(words), clock)
     except (ValueError, OverflowError):
         raise UsageError(
             f"I can't read {text[:40]!r} as a date", hint='write it as "2026-12-04 20:00", or "in 10 days"'
         ) from None
+
+
+def _hour(words):
+    """Return (``words`` without the time at their end, that time, else the evening's)."""
+    found = _TIME.search(words)
+    if found is None:
+        return words, EVENING
+    return words[: found.start()].rstrip(" ,t"), time(int(found[1]), int(found[2]))
 
 
 def _weekday(words, today):
