@@ -1,7 +1,8 @@
 """One forecast: outlook, cram, report, roster and rehearsal say the same of one pilot at one minute."""
 
+import io
 import json
-import re
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -10,9 +11,10 @@ from tests import sample
 from tests.practice.conftest import SMALL
 from trainer import cli
 from trainer.decks import library, standards
-from trainer.practice import forecast, minutes_needed, outlook_record
+from trainer.practice import forecast, knowledge, minutes_needed, outlook_record
 from trainer.practice.forecast import Forecast
 from trainer.practice.standard_met import VERDICTS, lacking
+from trainer.store.store import Store
 
 
 @pytest.fixture
@@ -33,9 +35,16 @@ def foreseen(store, clock, shelf):
 
 @pytest.fixture(scope="module")
 def pilot(tmp_path_factory):
-    """Return (home, clock) of the sample pilot after two weeks of five minutes an evening."""
+    """Return (home, clock) of the sample pilot after two weeks of five minutes an evening, some helped, some flown."""
     home = tmp_path_factory.mktemp("pilot") / "home"
-    return home, sample.practise(home, weeks=2, minutes=5.0)
+    clock = sample.practise(home, weeks=2, minutes=5.0)
+    with Store.open(home, clock=clock) as store:
+        met = list({review.drill_id: review for review in store.reviews()}.values())[:12]
+        for review in met:  # none of these says anything about how honest the forecasts were
+            for helped in ({"hint_used": True}, {"asked_back": "did you mean it?"}, {"mode": "debrief"}):
+                given = replace(review, at=clock.now(), score=0.5, predicted=0.9, **helped)
+                store.record(given, knowledge.after_review, model=knowledge.model())
+    return home, clock
 
 
 def test_five_commands_say_the_same_of_one_pilot_at_one_minute(pilot, tmp_path, monkeypatch, capsys):
@@ -68,7 +77,33 @@ def test_five_commands_say_the_same_of_one_pilot_at_one_minute(pilot, tmp_path, 
     assert outlook["verdict_words"] in " ".join(cram.split()).replace("Without practice", "")
     assert f"1 {report['verdict']}: " in roster
     assert report["standard"]["name"] == outlook["standard"] == "day-board", "that of the stage one begins with"
-    assert re.search(r"drop [a-z, ]+|which is enough|no more practice", " ".join(cram.split()))
+    needed = minutes_needed.Needed(
+        by_area={one["area"]: one["minutes"] for one in report["areas"]}, planned=report["minutes"]["planned"],
+        at_best={one["area"]: (one["minutes"], one["share"], one["in_time"]) for one in report["minutes"]["at_best"]},
+    )  # fmt: skip
+    assert all(" ".join(line.split()) in " ".join(cram.split()) for line in minutes_needed.told(needed))
+    monkeypatch.setattr("sys.stdin", io.StringIO("q\n"))
+    trainer("rehearse", "--seed", "3", "--out", str(tmp_path / "sheet.html"))
+    judged_by = f"{report['standard']['title']}; "
+    assert judged_by in (tmp_path / "sheet.html").read_text(encoding="utf-8")
+
+
+def test_helped_answers_and_flights_count_the_same_for_outlook_and_report(pilot, tmp_path, monkeypatch, capsys):
+    home, clock = pilot
+    monkeypatch.setenv("TRAINER_NOW", clock.instant.isoformat())
+    assert cli.main(["outlook", "--json", "--home", str(home)]) in (0, None)
+    outlook = json.loads(capsys.readouterr().out)["past_forecasts"]
+    assert cli.main(["report", "--out", str(tmp_path), "--home", str(home)]) == 0
+    report = json.loads(next(tmp_path.glob("report-*.json")).read_text(encoding="utf-8"))
+    with Store.open(home, clock=clock, create=False) as store:
+        later, seen = 0, set()
+        for review in store.reviews():
+            plain = review.mode != "debrief" and not review.hint_used and not review.asked_back
+            later += plain and review.drill_id in seen
+            seen.add(review.drill_id)
+    assert outlook["answers"] == report["calibration"]["answers"] == later
+    helped = [report["period"][name] for name in ("hinted", "asked_back", "in_flight")]
+    assert min(helped) >= 12, "what this is about was there"
 
 
 def test_the_rehearsal_is_judged_by_the_same_definition():

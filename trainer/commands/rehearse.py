@@ -32,7 +32,9 @@ def arguments(parser):
     parser.add_argument("--file", type=Path, metavar="FILE", help="fly tonight's values from a file, as for brief")
     parser.add_argument("--card", action="store_true", help="fly the values of the last card that brief made")
     parser.add_argument("--resume", action="store_true", help="take up the sortie that was left, without asking")
-    parser.add_argument("--standard", default="", metavar="NAME", help="the standard to be judged by (name or file)")
+    parser.add_argument(
+        "--standard", default="", metavar="NAME", help="judged by this standard, a name or a file (the stage's)"
+    )
     parser.add_argument("--sheet", action="store_true", help="print the instructor's answer sheet; nothing is flown")
     parser.add_argument("--out", type=Path, metavar="FILE", help="write the result sheet (or answer sheet) as HTML")
 
@@ -117,11 +119,24 @@ def _new(desk, store=None):
     options, clock = desk.options, desk.world.clock
     given, day = _given(desk)
     return make_ready(
-        desk.shelf, standards.load(desk.world.home, options.standard, drills=desk.shelf.drills),
+        desk.shelf, _standard(desk, store),
         seed=options.seed or seed_of(clock.now()), case=options.case, first=options.phase or options.first,
         last=options.phase or options.last, given=given, day=day,
         weakness=weakness_of(store, desk.shelf, clock) if store and not options.seed else None,
     )  # fmt: skip
+
+
+def _standard(desk, store):
+    """Return the standard asked for, else the one that outlook and report judge by: the event's, or the stage's."""
+    from trainer.practice import aim
+
+    name, home = desk.options.standard, desk.world.home
+    if name:
+        return standards.load(home, name, drills=desk.shelf.drills)
+    if store is not None:
+        return aim.of(store, desk.shelf, desk.world.clock, home).standard
+    with desk.world.store(create=False) as opened:
+        return aim.of(opened, desk.shelf, desk.world.clock, home).standard
 
 
 def _given(desk):
