@@ -313,3 +313,19 @@ def test_the_way_to_the_divert_and_the_approach_on_speed_are_of_ones_own_files(l
     high, early = with_values(airframe__divert_altitude_ft=30_000.0), with_values(airwing__on_speed_nm=12.0)
     assert float(high["divert_time"].split()[0]) < float(usual["divert_time"].split()[0])
     assert early["on the ball"] > usual["on the ball"]
+
+
+def test_the_moon_of_the_card_can_be_questioned(library):
+    filled = _filled(library)
+    found = card_why.why(filled, library, "moon")
+    assert found.worked.quantity.name == "moon_light" and found.worked.inputs["local_clock"] > 1310
+    assert any(words == "your level" for words, _ in found.assumed)
+
+
+def test_what_was_assumed_is_told_as_it_is_written(library):
+    legend = _made(library, divert_distance=80.0).legend
+    assert (
+        "first push of the stack (Case I: out of the overhead)"
+        in card.make(tonight.filled({"fuel": 9_500.0}, library, DAY), library).legend
+    )
+    assert "BRC" not in legend and "wind aloft" in legend and "case i" not in legend

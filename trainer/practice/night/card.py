@@ -65,7 +65,7 @@ def make(
     stack = _stack(builder, int(tonight.values["flight"]))
     missing = [f"{', '.join(dict.fromkeys(titles))}: {reason}" for reason, titles in builder.missing.items()]
     warnings = tuple(dict.fromkeys((*_broken(night), *missing)))
-    assumed = [(BY_NAME[name].ask.lower(), BY_NAME[name].text(tonight.values[name])) for name in builder.assumed]
+    assumed = [(BY_NAME[name].said, BY_NAME[name].text(tonight.values[name])) for name in builder.assumed]
     return Card(
         headline=headline, basis=basis, sections=sections, stack=stack, warnings=warnings, assumed=tuple(assumed),
         labels=tuple(labels), buttons=tuple(buttons), notes=tuple(notes),

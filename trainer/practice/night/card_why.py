@@ -9,8 +9,11 @@ from trainer.engine.quantity import EXACT, stated
 from trainer.errors import UsageError
 from trainer.frozen import frozen
 from trainer.practice.calculator import Worked
+from trainer.practice.night import moon_tonight
 from trainer.practice.night.evening.numbers import NUMBERS
 from trainer.practice.night.evening.tonight import BY_NAME, Filled, noted_night_of
+
+MOON = "moon"
 
 
 @frozen
@@ -32,24 +35,38 @@ def why(tonight: Filled, library: Library, asked: str) -> Why:
     Raises ``UsageError`` with the nearest name, and ``DomainError`` where the number can't be had.
     """
     night = noted_night_of(tonight, library)
+    if asked.lower() == MOON and moon_tonight.has_place(library, tonight.day):
+        return _moon(tonight, night, library)
     name = _name_of(asked, night.scenario.case)
     number = NUMBERS[name]
-    quantity, arguments = QUANTITIES[number.quantity], night.arguments(name)
-    values = quantity.compute(arguments, method=number.method)
+    worked = _worked(QUANTITIES[number.quantity], night.arguments(name), number.method)
+    flown, result = night.flown(name), night.result(name)
+    return Why(
+        title=number.title, worked=worked,
+        flown="" if flown is None else display.value(flown, result.unit, result.round_to or None),
+        assumed=_assumed(tonight, night.rests_on(lambda: night[name])),
+    )  # fmt: skip
+
+
+def _worked(quantity, arguments, method=""):
+    values = quantity.compute(arguments, method=method)
     results = tuple(
         (result.of(arguments), float(values[result.name]), float(stated(result, values[result.name])))
         for result in quantity.results
     )
-    worked = Worked(
-        quantity=quantity, method=number.method or EXACT, inputs=arguments, results=results, assumed={}
-    )  # fmt: skip
-    flown, result = night.flown(name), night.result(name)
-    rests = tonight.resting_on(night.rests_on(lambda: night[name]))
-    return Why(
-        title=number.title, worked=worked,
-        flown="" if flown is None else display.value(flown, result.unit, result.round_to or None),
-        assumed=tuple((BY_NAME[one].ask.lower(), BY_NAME[one].text(tonight.values[one])) for one in rests),
-    )  # fmt: skip
+    return Worked(quantity=quantity, method=method or EXACT, inputs=arguments, results=results, assumed={})
+
+
+def _assumed(tonight, names):
+    """Return (value in words, what was taken) of what ``names`` rest on and nobody gave."""
+    return tuple((BY_NAME[one].said, BY_NAME[one].text(tonight.values[one])) for one in tonight.resting_on(names))
+
+
+def _moon(tonight, night, library):
+    """Return how the moon's light comes about: its row is no number of the evening but a line of the almanac."""
+    where = moon_tonight.where(library, tonight.day, night.ball_clock)
+    assumed = _assumed(tonight, night.rests_on(lambda: night.ball_clock))
+    return Why(title=MOON, worked=_worked(QUANTITIES["moon_light"], where), flown="", assumed=assumed)
 
 
 def _name_of(asked, case):

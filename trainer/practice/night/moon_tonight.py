@@ -20,9 +20,14 @@ def told(library: Library, day: datetime.date, clock_min: float) -> str:
 
     Raises ``DomainError`` where it stays up, or down, for days.
     """
-    days, clock = divmod(clock_min, MINUTES_PER_DAY)
-    where = {**day_and_place(library, day + datetime.timedelta(days=days)), "local_clock": clock}
-    lit = float(QUANTITIES["moon_light"].compute(where)["lit_pct"])
-    up, changes = up_until(**where)
+    at = where(library, day, clock_min)
+    lit = float(QUANTITIES["moon_light"].compute(at)["lit_pct"])
+    up, changes = up_until(**at)
     changes_at = display.value(round(changes % MINUTES_PER_DAY) % MINUTES_PER_DAY, "clock")
     return f"{'up until' if up else 'down until'} {changes_at}, {display.value(lit, '%', 1.0)} lit"
+
+
+def where(library: Library, day: datetime.date, clock_min: float) -> dict[str, float]:
+    """Return date, clock time and place at ``clock_min`` as the almanac takes them."""
+    days, clock = divmod(clock_min, MINUTES_PER_DAY)
+    return {**day_and_place(library, day + datetime.timedelta(days=days)), "local_clock": clock}

@@ -107,7 +107,7 @@ def make_ready(
 def _assumed(found):
     """Return which of tonight's values nobody gave, "" where all were given."""
     named = [tonight.BY_NAME[name] for name in found.resting_on(tonight.BY_NAME)]
-    taken = ", ".join(f"{value.ask.lower()} {value.text(found.values[value.name])}" for value in named)
+    taken = ", ".join(f"{value.said} {value.text(found.values[value.name])}" for value in named)
     return f"Assumed, nobody gave it: {taken}." if taken else ""
 
 

@@ -50,6 +50,11 @@ class Value:
     whole: bool = False
     follows: tuple[str, ...] = ()
 
+    @property
+    def said(self) -> str:
+        """Return what it is asked by as it stands within a sentence: a small letter first, BRC and Case as they are."""
+        return self.ask if self.ask[:2].isupper() else self.ask[0].lower() + self.ask[1:]
+
     def read(self, text: str) -> float:
         """Return the number that ``text`` means; raises ``UsageError`` that says what is accepted."""
         try:
