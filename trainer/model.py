@@ -231,7 +231,8 @@ class RecallDrill(Drill):
 class CallItem:
     """One item of a radio call: what is said (``say``, or another of ``ways``), or what is asked of a heard one.
 
-    ``value`` names the input that holds the number asked for, in ``unit``.
+    ``value`` names the input that holds the number asked for, in ``unit``.  ``anywhere``: its place in the list is
+    free, because published lists differ about it.
     """
 
     name: str
@@ -242,6 +243,7 @@ class CallItem:
     value: str = ""
     unit: str = ""
     optional: bool = False
+    anywhere: bool = False
     skipped: str = ""
 
 

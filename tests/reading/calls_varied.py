@@ -53,7 +53,7 @@ def in_words(number):
 
 def wrong(question, drill):
     """Yield (kind, text) of the call with one thing wrong."""
-    items = items_of(question, drill)
+    items, shown = items_of(question, drill), [item for item in drill.items if not item.optional]
     for at, item in enumerate(items):
         before, after = items[:at], items[at + 1 :]
         yield "dropped", ", ".join([*before, *after])
@@ -64,7 +64,7 @@ def wrong(question, drill):
             digit = str((int(item[place]) + 1) % 10)
             yield "another digit", ", ".join([*before, item[:place] + digit + item[place + 1 :], *after])
     if drill.ordered:
-        for at in range(len(items) - 1):
+        for at in [at for at in range(len(items) - 1) if not (shown[at].anywhere or shown[at + 1].anywhere)]:
             yield "neighbours swapped", ", ".join([*items[:at], items[at + 1], items[at], *items[at + 2 :]])
     yield from _other_values(", ".join(items), question, drill)
 

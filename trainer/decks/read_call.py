@@ -69,6 +69,7 @@ def _spoken(entry, draws):
         name=entry.text("name", REQUIRED, longest=80),
         say=entry.asked("say", REQUIRED, list(draws.draws)),
         optional=entry.yes_no("optional", False),
+        anywhere=entry.yes_no("anywhere", False),
         skipped=entry.text("skipped"),
         **_ways(entry, draws),
     )

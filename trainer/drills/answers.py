@@ -10,8 +10,10 @@ from trainer.drills.tolerances import is_inside
 from trainer.errors import AnswerError
 from trainer.reading.freetext import facts, judge, rules
 from trainer.reading.freetext.asking_back import Unsure, decide, hedges, settled
+from trainer.reading.language.opposites import NEGATIONS
 from trainer.reading.language.plain_text import LONGEST_RECITATION, normalise, quoted
 from trainer.reading.numbers import values
+from trainer.reading.numbers.spelled_out import in_figures
 from trainer.reading.numbers.values import read_number
 
 __all__ = ["normalise", "read", "read_number", "read_word"]
@@ -22,7 +24,8 @@ _SAME_WORDS = (
     ("yes", "y", "true"),
     ("no", "n", "false"),
 )
-_ROMAN = {"i": "1", "ii": "2", "iii": "3", "one": "1", "two": "2", "three": "3"}
+_ROMAN = {"i": "1", "ii": "2", "iii": "3"}
+_YES_OR_NO = ("yes", "no")
 _ACCEPTED = 1  # no text, so that no refused text can take its place: "right" is one
 _NOT_KNOWN = frozenset(("?", "dunno", "don't know", "dont know", "i don't know", "no idea", "pass", "idk", "-"))
 
@@ -51,11 +54,12 @@ def read_word(text, words):
     >>> read_word("stbd", {1: "right", -1: "left"}), read_word("II", {1: "Case I", 2: "Case II"})
     (1, 2)
     """
-    typed = _plain_word(normalise(text))
+    typed = _plain_word(re.sub(r"n['’]?t\b", " not", normalise(text)))
     plain = {code: _plain_word(normalise(word)) for code, word in words.items()}
     exact = [code for code, word in plain.items() if word == typed]
     begun = [code for code, word in plain.items() if typed and word.startswith(typed)]
     near = exact or begun or [code for code, word in plain.items() if _one_slip_apart(typed, word)]
+    near = near or [code for code, word in plain.items() if _is_said(word, typed)]
     if len(near) != 1:
         raise AnswerError(f"I can't read {quoted(text)}", hint=f"type {' or '.join(words.values())}")
     return near[0]
@@ -63,15 +67,30 @@ def read_word(text, words):
 
 def _plain_word(word):
     """Return ``word`` in the spelling that is compared: port is left, Case II is 2."""
-    word = word.replace("case", " ").replace("-", " ")
+    word = re.sub(r"(?<!case )\bi (?=[a-z])", "", word)  # "i think case ii"
+    word = in_figures(word.replace("case", " ").replace("-", " "))
     word = " ".join(_ROMAN.get(part, part) for part in word.split())
     return next((same[0] for same in _SAME_WORDS if word in same), word)
+
+
+def _is_said(word, typed):
+    """Return whether a sentence says ``word`` and does not deny it: "to the right", "no, that is not allowed"."""
+    said = re.findall(r"[^\W_]+", typed)
+    at = [next((at for at, one in enumerate(said) if _means(one, part)), -1) for part in word.split()]
+    denied = any(one in NEGATIONS for one in said) and word not in _YES_OR_NO
+    return min(at) >= 0 and not denied
+
+
+def _means(one, part):
+    plain = re.sub("wards?$", "", one)
+    return part in (plain, _plain_word(plain)) or _one_slip_apart(one, part)
 
 
 def _one_slip_apart(typed, word):
     from rapidfuzz.distance import OSA
 
-    return len(typed) >= 4 and OSA.distance(typed, word, score_cutoff=1) <= 1
+    same_figures = re.findall(r"\d", typed) == re.findall(r"\d", word)
+    return len(typed) >= 4 and same_figures and OSA.distance(typed, word, score_cutoff=1) <= 1
 
 
 def _read_computed(text, plain, question, drill):

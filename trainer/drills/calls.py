@@ -128,15 +128,31 @@ def read_heard(text, plain, question, drill):
     if len(parts) != len(asked):
         raise AnswerError(f"{len(asked)} answers are asked", hint="part them by ; and type ? for one that you missed")
     return [
-        None if part in NOT_COPIED else _read_item(part, drill.items[index], truth)
+        None if part in NOT_COPIED else _read_item(part, drill.items[index], truth, drill, question.inputs)
         for part, index, truth in zip(parts, asked, question.truth, strict=True)
     ]
 
 
-def _read_item(part, item, truth):
+def _read_item(part, item, truth, drill, inputs):
+    """Return what ``part`` answers to ``item``: the words of its question and of the call may stand around it."""
+    around = " ".join((filled(item.ask, drill, inputs), item.name, *_constant(item.say), *_constant(drill.hear)))
     if item.value:
-        return read_number(spoken.in_figures(part) if part[0].isalpha() else part, item.unit or "count", about=truth)
-    return truth if facts.is_right(part, (truth, *item.ways), item.refuse) else part
+        return read_number(part, item.unit or "count", about=truth, asked=around)
+    ways = [filled(way, drill, inputs) for way in item.ways]
+    others = [one for one in _other_draws(item, drill, inputs) if one not in (truth, *ways)]
+    return truth if facts.is_right(part, (truth, *ways), (*item.refuse, *others), around=around) else part
+
+
+def _other_draws(item, drill, inputs):
+    """Return what ``item`` would have said had other words been drawn: "left" for "right"."""
+    names = {piece.name for piece in placeholders.split(item.say) if not isinstance(piece, str)}
+    drawn = [(draw.name, value) for draw in drill.draws if draw.name in names for value in draw.any_of]
+    return [filled(item.say, drill, inputs | {name: value}) for name, value in drawn if isinstance(value, str)]
+
+
+def _constant(text):
+    """Return the pieces of ``text`` between its drawn values."""
+    return [piece for piece in placeholders.split(text) if isinstance(piece, str)]
 
 
 def grade_call(value, question, drill, library):
@@ -165,8 +181,9 @@ def _faults(found, drill):
     if not faults:  # else a word too many is most likely the wrong one
         faults |= found.blamed
     if drill.ordered:
-        chain = {name: frozenset(names[:at]) for at, name in enumerate(names)}
-        order = sorted(found.places, key=found.places.get)
+        fixed = [item.name for item in drill.items if not item.anywhere]
+        chain = {name: frozenset(fixed[:at]) for at, name in enumerate(fixed)}
+        order = sorted((name for name in found.places if name in chain), key=found.places.get)
         for fault in step_order.misplacements(order, chain):
             faults.setdefault(fault.blame, f"out of order: {fault.step} before {fault.other}; the list: {drill.order}")
     return {name: faults[name] for name in names if name in faults}

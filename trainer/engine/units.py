@@ -60,7 +60,7 @@ _ALL = (
     Unit(name="ft/nm", symbol=" ft/nm", dimension="gradient", spellings=("feet per mile",)),
     Unit(name="nm/min", symbol=" nm/min", dimension="speed", factor=60.0, decimals=1, spellings=("miles per minute",)),
     Unit(name="km/h", symbol=" km/h", dimension="speed", factor=1000 / 1852, spellings=("kph", "kmh")),
-    Unit(name="mph", symbol=" mph", dimension="speed", factor=5280 * 0.3048 / 1852),
+    Unit(name="mph", symbol=" mph", dimension="speed", factor=5280 * 0.3048 / 1852, spellings=("miles per hour",)),
     Unit(name="m/s", symbol=" m/s", dimension="speed", factor=3600 / 1852, decimals=1),
     Unit(name="ft/s", symbol=" ft/s", dimension="speed", factor=3600 / FT_PER_NM, decimals=1, spellings=("fps",)),
     Unit(name="deg/s", symbol=" °/s", dimension="turn rate", decimals=2, spellings=("°/s", "degrees per second")),

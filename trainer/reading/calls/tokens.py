@@ -141,7 +141,7 @@ def _spelt(word, vocabulary):
     if word in vocabulary or word in known_words() or is_word(word) or is_harmless(word) or word in DENIALS:
         return word
     allowed = 0 if len(word) < 5 else 1 if len(word) < 8 else 2
-    near = [one for one in vocabulary if abs(len(one) - len(word)) <= 1 and OSA.distance(one, word) <= allowed]
+    near = [one for one in vocabulary if min(OSA.distance(one, word), OSA.distance(one.rstrip("e"), word)) <= allowed]
     return near[0] if len(near) == 1 else word
 
 

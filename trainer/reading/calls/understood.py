@@ -16,6 +16,7 @@ _COURTESY = frozenset(
     "report reporting sir that there uh um your".split()
 )
 _SKIPPED = _JOINING | _COURTESY
+LEAST_SIDE = 100  # a side number has three figures
 STATIONS = frozenset("approach boss control departure lso marshal mother paddles strike tower".split())
 
 
@@ -49,14 +50,20 @@ def understand(text: str, parts: Iterable[Part], scene: str = "", foreign: Itera
     parts, scenery = tuple(parts), tokens_of(scene)
     rows = [way for part in parts for way in (*part.ways, *part.never)]
     vocabulary = frozenset(token for row in rows for token in row if isinstance(token, str))
-    typed = typed_tokens(text, rows)
+    typed = _without_runs(typed_tokens(text, rows))
     places, used = _placed(typed, parts)
     free = _JOINING | _COURTESY | _stations(scenery) | {one for one in scenery if isinstance(one, str)}
     free -= (vocabulary - _JOINING) | DENIALS | set(foreign)
     blamed, strange = {}, []
     for at, token in enumerate(typed):
         addressed = at == 0 and token in _stations(scenery)
-        if at in used or addressed or token in free or (isinstance(token, Number) and _in_scene(token, scenery)):
+        if (
+            at in used
+            or addressed
+            or token in free
+            or _names_number(at, typed, used, parts)
+            or (isinstance(token, Number) and _in_scene(token, scenery))
+        ):
             continue
         fault = _fault_of(token, vocabulary | set(foreign))
         if fault:
@@ -73,6 +80,17 @@ def _fault_of(token, known):
     if token in DENIALS:
         return _DENIED
     return _TOO_MUCH if isinstance(token, Number) or token in known else ""
+
+
+def _names_number(at, typed, used, parts):
+    """Return whether the word at ``at`` only names the number beside it, as an item may: "on the 115 radial"."""
+    beside = [typed[one] for one in (at - 1, at + 1) if one in used]
+    return not isinstance(typed[at], Number) and any(
+        typed[at] in way and isinstance(number, Number) and any(_same(number, one) for one in way)
+        for number in beside
+        for part in parts
+        for way in part.ways
+    )
 
 
 def _beside(at, places, parts, *, before):
@@ -95,6 +113,21 @@ def _in_scene(number, scenery):
 
 def _written(token):
     return f"{token.value:g}" if isinstance(token, Number) else token
+
+
+def _without_runs(typed):
+    """Return ``typed`` with three side numbers or more that follow one another as first and last: 205 206 and 207."""
+    out, run = [], 0
+    for token in typed:
+        joined = out[:-1] if out[-1:] == ["and"] else out
+        follows = joined and _is_side(token) and _is_side(joined[-1]) and token.value == joined[-1].value + 1
+        run = run + 1 if follows else 0 if token != "and" else run
+        out = [*joined[:-1], token] if run > 1 else [*out, token]
+    return out
+
+
+def _is_side(token):
+    return isinstance(token, Number) and not token.unit and token.value >= LEAST_SIDE
 
 
 def _placed(typed, parts):

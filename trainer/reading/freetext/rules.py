@@ -13,7 +13,7 @@ from trainer.frozen import frozen
 from trainer.reading.freetext.asking_back import Unsure
 from trainer.reading.freetext.compare import ALL_MEANT, ENOUGH_SAID, compare, only_one
 from trainer.reading.freetext.meaning import sense, together_of, weight_of
-from trainer.reading.freetext.swapped_words import exchanged, unexplained
+from trainer.reading.freetext.swapped_words import exchanged
 from trainer.reading.language.opposites import SUBORDINATE
 from trainer.reading.language.plain_text import normalise
 from trainer.reading.language.spelling import vocabulary_of
@@ -37,11 +37,10 @@ class Found:
     opposite: str = ""
 
 
-def find(text, options, about="", *, strict=False):
+def find(text, options, about=""):
     """Return the ``Found`` for ``text`` among ``options`` ({key: wordings, the one to show first}).
 
-    ``about`` is what the question itself says, of which the text may speak too.  A ``strict`` reading asks back
-    where a telling word was added, too: a fact has few words.
+    ``about`` is what the question itself says, of which the text may speak too.
 
     Raises ``Unsure`` where the text may mean one of them but does not say so, ``AnswerError`` for no text.
     """
@@ -59,21 +58,17 @@ def find(text, options, about="", *, strict=False):
         found = _told(typed, ranked, senses, weights, options)
     except Unsure:
         found = _main_clause(plain, ranked, senses, weights, vocabulary, options)
-    if found.key and _doubtful(plain, typed, found.key, senses, vocabulary, about, options[found.key], strict):
+    if found.key and _doubtful(plain, typed, found.key, senses, vocabulary, about, options[found.key]):
         raise Unsure(options[found.key])
     return found
 
 
-def _doubtful(plain, typed, key, senses, vocabulary, about, wordings, strict):
+def _doubtful(plain, typed, key, senses, vocabulary, about, wordings):
     """Return whether ``plain`` says something that the option ``key`` does not account for."""
     known = frozenset(sense(normalise(about, longest=6000), vocabulary).words) if about else frozenset()
     known |= {plain_form(word) for text in wordings for word in re.findall("[a-z]+", text.lower())}
     elsewhere = {word for other, several in senses.items() if other != key for one in several for word in one.words}
-    return bool(
-        _is_bare_end(typed, senses[key])
-        or exchanged(typed, senses[key], known, elsewhere)
-        or (strict and unexplained(typed, senses[key], known, elsewhere))
-    )
+    return bool(_is_bare_end(typed, senses[key]) or exchanged(typed, senses[key], known, elsewhere))
 
 
 def _is_bare_end(typed, senses):

@@ -9,7 +9,7 @@ from functools import cache
 
 from trainer.reading.freetext.added_or_missing import IMPLIED_WORDS
 from trainer.reading.freetext.meaning import FULL_WEIGHT, weight_of
-from trainer.reading.language import everyday_words, opposites
+from trainer.reading.language import opposites
 from trainer.reading.language.related_words import related
 from trainer.reading.language.word_forms import ends_of, is_end, is_harmless, is_number, is_thing, plain_form
 
@@ -52,22 +52,6 @@ def _other_things(said, wordings):
     return {word for word in said if lacks and is_thing(word) and word not in own}
 
 
-def unexplained(typed, wordings, known, elsewhere):
-    """Return the words of ``typed`` that stand near none of ``wordings``.
-
-    These are telling words, any that stand in the place of others, and all of ``elsewhere``, another option.
-    """
-    of_these = frozenset(word for one in wordings for word in one.words)
-    own = of_these | known
-    said = [as_own(word, own) for word in typed.words]
-    others = {word for word in typed.words if word in elsewhere - of_these and weight_of(word) > SLIGHT}
-    strange = {word for word in said if word not in own and not is_number(word)}
-    new = {word for word in strange if weight_of(word) > SLIGHT}
-    best = max((one.words for one in wordings), key=lambda words: _likeness(said, words))
-    telling = {word for word in new if weight_of(word) >= FULL_WEIGHT and not (is_end(word) or is_harmless(word))}
-    return telling | strange & everyday_words.CONCRETE | others | new & _in_place(said, best)
-
-
 def as_own(word, own):
     """Return the word of ``own`` that ``word`` stands near, else ``word`` itself."""
     near = set() if word in own else _near(word) & own
@@ -77,10 +61,12 @@ def as_own(word, own):
 @cache
 def _near(word):
     by_meaning = () if is_thing(word) else related(word)  # no thing of the trade stands near another
-    return _kindred(word) | frozenset(one for near in by_meaning for one in (near, *ends_of(near)))
+    return kindred(word) | frozenset(one for near in by_meaning for one in (near, *ends_of(near)))
 
 
-def _kindred(word):
+@cache
+def kindred(word):
+    """Return the words that may stand for ``word`` though they are not the same: the state is fuel."""
     return frozenset(
         other for kind in opposites.KINDRED for other in map(plain_form, kind) if word in map(plain_form, kind)
     )

@@ -111,7 +111,7 @@ PARTED = {
     ("check", "against"): "compare", ("dial", "in"): "set", ("speed", "up"): "accelerate", ("let", "go"): "release",
     ("wipe", "out"): "wipeout", ("read", "back"): "readback", ("turn", "around"): "reverse",
     ("check", "in"): "checkin", ("hand", "over"): "handover", ("shut", "down"): "shutdown",
-    ("clean", "up"): "cleanup", ("dirty", "up"): "dirtyup",
+    ("clean", "up"): "cleanup", ("dirty", "up"): "dirtyup", ("wave", "off"): "waveoff",
 }  # fmt: skip
 # The word that is compared, and the words that stand for it.
 SYNONYMS = {
@@ -134,7 +134,7 @@ SYNONYMS = {
     "harness": ("strap", "belt"), "heading": ("hdg",), "hook": ("tailhook",), "identify": ("ident",),
     "information": ("info",), "infront": ("front",), "insight": ("visible",), "instrument": ("gauge", "indication"),
     "intercept": ("capture",), "interval": ("spacing", "gap"), "keep": ("maintain", "stay", "remain", "hold"),
-    "knot": ("kt", "kts", "kn", "kias"), "last": ("final",), "level": ("leveled", "levelled"),
+    "knot": ("kt", "kts", "kn", "kias"), "last": ("final",), "lb": ("pound",), "level": ("leveled", "levelled"),
     "light": ("lite", "lts", "lamp"), "lineup": ("alignment",), "lso": ("paddle",), "military": ("mil",),
     "min": ("minute",), "nm": ("mile", "mi", "nmi", "dme"), "nws": ("steering",), "officer": ("shooter",),
     "one": ("single",), "people": ("men", "persons", "crewmen", "sailors"), "position": ("location",),

@@ -62,8 +62,8 @@ def _belongs(token, run):
         return True
     if run[-1] in POINT:  # "0 point 1/2" are two numbers
         return _is_number(token) and "." not in token
-    if len(run[-1]) > 1 and run[-1][0].isdigit():  # "203 two thousand feet" are two numbers
-        return False
+    if token[0] == "." or (len(run[-1]) > 1 and run[-1][0] in "0123456789."):
+        return False  # "203 two thousand feet" and ".5 .5" are two numbers
     return _is_number(token) and (len(token) == 1 or not token[0].isdigit())
 
 

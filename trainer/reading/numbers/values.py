@@ -13,7 +13,8 @@ from trainer.reading.language.plain_text import normalise, quoted
 from trainer.reading.numbers import durations
 from trainer.reading.numbers.durations import LARGEST, seconds_of
 from trainer.reading.numbers.forms import EXAMPLES
-from trainer.reading.numbers.spelled_out import bare, in_figures, named_by
+from trainer.reading.numbers.misspelt import mended
+from trainer.reading.numbers.spelled_out import bare, in_figures, named_by, of_ordinal
 
 SMALL = 100.0  # below it, a bare weight or state was said in thousands
 _NUMBER = Late(r"([+-]?) ?((?:\d+ )?\d+/\d+|\d[\d,. ]*|\.\d+) ?(.*)", re.ASCII | re.DOTALL)
@@ -37,6 +38,8 @@ _SIDE_BEHIND = Late(
     r"(?: side)?",
     re.ASCII,
 )
+_NOSE_BEFORE = Late(r"(?:nose )?(?P<way>up|down) (?:by )?(?P<number>[\d.].*)", re.ASCII)
+_NOSE_BEHIND = Late(r" (?:nose )?(up|down)$")
 _SIGNS = Late(r"\b(?:negative|minus|positive)\b")
 _RIGHT_IS_MINUS = Late(
     r"\b(?:right|starboard)\b(?:(?!\b(?:left|port)\b)[^.?;,])*\b(?:negative|minus)\b"
@@ -48,9 +51,9 @@ _UNIT_WORDS = tuple(
     (Late(pattern), replacement)
     for pattern, replacement in (
         (r"^(?:of )?(?:(?:an?|the|1) )?(?=[a-z])", ""),
-        (r" an? (?=minute|mile|second|hour)", " per "),
+        (r" an? (?=minute|mile|second|hour|nautical)", " per "),
         (r"^(?:degrees?|deg|°) ?(?=c$|f$|k$|celsius|fahrenheit|kelvin)", ""),
-        (r"^nautical miles?\b", "nm"),
+        (r"\bnautical miles?\b", "nm"),
         (r"^(?:degrees?|deg|°) (?:true|magnetic|mag)$", "deg"),
         (r"^(inches|in) of mercury$", r"inches"),
     )
@@ -83,9 +86,10 @@ def readings(text: str, unit_name: str, about: float | None = None, asked: str =
     >>> [one.written for one in readings("0:30", "min")]
     ['30 s', '30 min']
     """
-    typed, unit = normalise(text), UNITS[unit_name]
+    typed, unit = mended(normalise(text), asked), UNITS[unit_name]
     if not typed:
         raise AnswerError("nothing was typed", hint=_example(unit, about))
+    typed = of_ordinal(typed) if unit.dimension == "count" else typed
     plain, sign = _without_side(bare(in_figures(typed), asked), unit, asked)
     value = _READERS.get(unit.form, _read_plain)(plain, unit, about, asked)
     if value is None:
@@ -125,6 +129,8 @@ def _without_side(plain, unit, asked):
 def _read_plain(plain, unit, about, asked):
     """Return a plain number with an optional unit behind (or a word like "angels" before) it."""
     plain, typed_unit = _without_prefix(plain, unit)
+    if " nose " in unit.symbol:
+        plain = _NOSE_BEHIND.sub(r" nose \1", _NOSE_BEFORE.sub(r"\g<number> \g<way>", plain))
     match = _NUMBER.fullmatch(plain)
     if not match:
         return None
@@ -215,9 +221,16 @@ def _converted(number, suffix, typed_unit, unit, asked):
     for name in names:
         if UNITS[name].dimension == unit.dimension:
             return round(float(convert(number, name, unit.name)), 9)
-    if unit.dimension == "count" and named_by(suffix, asked):
+    if unit.name.partition("/")[0] in names:  # "457 feet" where feet a mile are asked
+        return number
+    if unit.dimension == "count" and (named_by(suffix, asked) or _named_unit(names, asked)):
         return number
     raise AnswerError(f"{quoted(suffix or typed_unit)} measures something else", hint=_example(unit))
+
+
+def _named_unit(names, asked):
+    """Return whether the question ``asked`` itself counts in a unit of ``names``: "how many MHz"."""
+    return any(set(names) & set(_spellings().get(word, ())) for word in re.findall("[a-z]+", asked.casefold()))
 
 
 def _plain_suffix(suffix):
@@ -250,6 +263,11 @@ def _thousands(number, suffix, unit):
 def _units_spelt(suffix, unit):
     """Return the names of the units that ``suffix`` may mean, that of ``unit`` first."""
     own = (unit.name, unit.symbol.strip().casefold(), *unit.spellings)
+    above, per, below = suffix.partition(" per ")
+    for over in _spellings().get(above, ()) if per else ():
+        for under in _spellings().get(below, ()):
+            if f"{over}/{under}" in UNITS:
+                return (f"{over}/{under}",)
     if unit.dimension == "temperature" and suffix in ("deg", "degree", "degrees", "°"):
         return (unit.name,)
     if suffix in own or suffix.rstrip("s") in own:
