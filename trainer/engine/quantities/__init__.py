@@ -72,6 +72,7 @@ NAMES = {
     "triangle": "heading_for_course track_made_good airspeed_for_schedule wind_found crab",
     "turns": "turn bank_for_rate turn_time turn_lead section_after_turn clearing_turn_offset",
     "arcs": "arc_turn_point lead_radials arc_direction arc_time",
+    "over_ship": "arc_turn_over_ship arc_lead_over_ship arc_time_over_ship",
     "navigation": (
         "fix_to_fix time_to_go distance_covered groundspeed_needed groundspeed_check time_to_station "
         "off_course radial_spacing"
