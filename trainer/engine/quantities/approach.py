@@ -13,7 +13,7 @@ AIRCRAFT = {1: "jet", 2: "turboprop", 3: "helicopter"}
 APPROACHES = {1: "nonprecision", 2: "ICLS", 3: "ICLS with monitor", 4: "Mode II", 5: "Mode III"}
 TURNS = {0: "gradual", 1: "turn 30"}
 
-LEVEL_OFF = Source(
+LEVEL_OFF_RULE = Source(
     text="FAA-H-8083-15, Instrument Flying Handbook",
     section="p. 5-50, leveling off: ten per cent of the rate",
     url="http://www.flyinhighokc.com/instrumentflyinhandbook/pages/5-50.html",
@@ -177,7 +177,7 @@ LEVEL_OFF_LEAD = Quantity(
         slip("one per cent", "a tenth, not a hundredth", lambda rate_ft_min: rate_ft_min / 100),
         slip("half the rate", "a tenth is enough", lambda rate_ft_min: rate_ft_min / 2),
     ),
-    source=LEVEL_OFF,
+    source=LEVEL_OFF_RULE,
 )  # fmt: skip
 
 
