@@ -20,7 +20,7 @@ PT_PER_PX = 0.75
 AXE = "AXE"  # environment: the file axe.min.js of the npm package axe-core
 WAIT_MS = 20_000
 OUTSIDE = """
-const tell = out => { parent.document.body.innerHTML = '<pre>MEASURED' + JSON.stringify(out) + 'MEASURED</pre>'; };
+const tell = out => { parent.document.body.textContent = 'MEASURED' + JSON.stringify(out) + 'MEASURED'; };
 """
 MEASURE = """
 const sizes = [];
