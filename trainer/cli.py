@@ -5,6 +5,7 @@ Nothing is loaded before it is needed: `trainer` alone has its question on the s
 """
 
 import gc
+import io
 import os
 import sys
 
@@ -113,11 +114,13 @@ def _say_no_more():
 
 def _speak_utf8():
     """Let pipes and files carry any sign; a terminal keeps its encoding and shows ``?`` where it must."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace", **({} if stream.isatty() else {"encoding": "utf-8"}))
-    if hasattr(sys.stdin, "reconfigure"):
-        sys.stdin.reconfigure(errors="replace", **({} if sys.stdin.isatty() else {"encoding": "utf-8"}))
+    for stream in (sys.stdout, sys.stderr, sys.stdin):
+        _reconfigure(stream)
+
+
+def _reconfigure(stream):
+    if isinstance(stream, io.TextIOWrapper):  # a test may have put something else in its place
+        stream.reconfigure(errors="replace", encoding=None if stream.isatty() else "utf-8")
 
 
 def _today():

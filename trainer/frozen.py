@@ -17,7 +17,7 @@ def frozen(cls: type[Cls]) -> type[Cls]:
     """Turn ``cls`` into a frozen record: fields given by keyword, set once, compared and hashed by value."""
     for name, method in SHARED.items():
         setattr(cls, name, method)
-    made = dataclass(kw_only=True, init=False, repr=False, eq=False)(cls)
+    made: Any = dataclass(kw_only=True, init=False, repr=False, eq=False)(cls)
     known = made.__dataclass_fields__
     made._defaults = {name: one.default for name, one in known.items() if one.default is not MISSING}
     made._made_anew = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not MISSING]

@@ -55,6 +55,7 @@ class EarlyPrompt:
 
         In a new home the file for the answers is there as well when this returns.
         """
+        assert self._loading is not None, "there is no shelf before the prompt is live"
         shelf, untold = self._loading.result()
         for line in untold:
             complain(line)

@@ -1,5 +1,7 @@
 """Faults that several files have together: ids twice, prerequisites, values of the user's files."""
 
+from collections.abc import Callable, Iterable
+
 from trainer.decks.order import circles
 from trainer.decks.read_draws import CALLED
 from trainer.decks.unit_names import fits, unit_of
@@ -8,7 +10,9 @@ from trainer.decks.words import nearest, quoted
 MOST_DRILLS_IN_ALL = 5_000
 
 
-def crossing_faults(files, data, *, context=(), other_ids=frozenset, with_data=True):
+def crossing_faults(
+    files, data, *, context=(), other_ids: Callable[[], Iterable[str]] = frozenset, with_data: bool = True
+):
     """Return the faults among ``files`` (``DeckFile``s) with ``data`` ({"ship": ``DataFile``, …}).
 
     ``context`` are further decks that count but whose own faults are not reported; ``other_ids`` returns

@@ -67,7 +67,7 @@ def read_data(path):
     path = Path(path)
     file = DataFile(path=path, kind=kind_of(path))
     source, broken, line = read_text(path)
-    if broken:
+    if source is None:
         file.faults = [Fault(file=str(path), line=line, drill="", message=broken)]
         return file
     file.text = source.text
@@ -137,7 +137,7 @@ def _read_table(file, name, table):
     label = f"{file.kind or file.name}.{name}"
     at, values = tuple(row[0] for row in rows), tuple(row[1] for row in rows)
     try:
-        if kind == "step":
+        if low is not None:
             file.tables[name] = StepTable(low=low, upto=at, values=values, name=label, unit=unit)
         else:
             file.tables[name] = InterpolatedTable(at=at, values=values, name=label, unit=unit)

@@ -36,7 +36,7 @@ def read_file(path):
     """Return the ``DeckFile`` at ``path``; never raises for what stands in the file."""
     path = Path(path)
     source, broken, line = read_text(path)
-    if broken:
+    if source is None:
         return DeckFile(path=path, faults=[Fault(file=str(path), line=line, drill="", message=broken)])
     parsed = parse(source.text)
     file = DeckFile(path=path, text=source.text, tables=parsed.data)

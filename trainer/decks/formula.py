@@ -9,7 +9,7 @@ called, by name.
 import ast
 import warnings
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Any, NoReturn
 
 import numpy as np
 
@@ -151,7 +151,7 @@ class _Compiler:
             self.refuse(node, "`and`, `or`, `not` stand between conditions like `fuel_lb > 2000`")
         return run
 
-    def refuse(self, node, message):
+    def refuse(self, node: ast.AST, message: str) -> NoReturn:
         """Raise ``FormulaError`` at ``node``."""
         raise FormulaError(message, column=getattr(node, "col_offset", 0) + 1 + self.offset)
 
@@ -201,7 +201,7 @@ _ARITHMETIC = {
 }  # fmt: skip
 
 
-def _binary(compiler, node, depth):
+def _binary(compiler: "_Compiler", node, depth):
     operation = _ARITHMETIC.get(type(node.op))
     if operation is None:
         compiler.refuse(node, "the signs of a formula are + - * / // % **")

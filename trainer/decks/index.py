@@ -257,7 +257,8 @@ def _small(*folders):
             source, _, _ = read_text(file)
             parsed = parse(source.text) if source else None
             try:
-                found |= {source.hash: json.dumps(parsed.data, allow_nan=False)} if parsed and not parsed.syntax else {}
+                if source and parsed and not parsed.syntax:
+                    found[source.hash] = json.dumps(parsed.data, allow_nan=False)
             except (TypeError, ValueError):
                 pass  # a date, or no number: told when it is read
     return json.dumps(found).encode()
@@ -276,7 +277,7 @@ def _outline(row):
     """Return the ``Outline`` in ``row``; raises ``ValueError`` for what is none."""
     if tuple(map(type, row)) != SHAPE or {*map(type, row[AFTER])} - {str}:
         raise ValueError("no outline")
-    return Outline(*row[:AFTER], tuple(row[AFTER]), *row[AFTER + 1 : -2])
+    return Outline._make((*row[:AFTER], tuple(row[AFTER]), *row[AFTER + 1 : -2]))
 
 
 def _reference(place, drill, name, is_table, wanted):

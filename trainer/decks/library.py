@@ -1,6 +1,6 @@
 """The library: every drill, and the numbers of the user's airframe, ship and air wing."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import field, replace
 from functools import cached_property
 from hashlib import sha256
@@ -204,7 +204,7 @@ def _ids_elsewhere(home, files, found, index):
     return ids
 
 
-def library_of(decks, data, signed="", *, rests=frozenset(), faults=(), told=()):
+def library_of(decks, data, signed="", *, rests: Set[tuple[str, str]] = frozenset(), faults=(), told=()):
     """Return the ``Library`` of the ``DeckFile``s ``decks`` and the numbers of ``data``.
 
     ``rests`` are (path of a deck, id) of drills to be left out.

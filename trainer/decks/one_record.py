@@ -19,7 +19,7 @@ def read_record(path: Path, kind: str, build: Callable[[Table, Findings], Record
     ``kind`` is "stage" or "standard": a file that plainly is another kind is told where it belongs.
     """
     source, broken, line = read_text(path)
-    if broken:
+    if source is None:
         return None, [Fault(file=str(path), line=line, drill="", message=broken)]
     parsed, findings = parse(source.text, source.hash), Findings(path)
     record = None

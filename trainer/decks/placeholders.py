@@ -17,7 +17,7 @@ class Placeholder:
     step: float | None = None
 
 
-def split(text):
+def split(text: str) -> "tuple[str | Placeholder, ...]":
     """Return ``text`` as a tuple of literal texts and ``Placeholder``s; ``ValueError`` on anything else.
 
     >>> split("angels {angels}, {{literally}}")

@@ -78,7 +78,7 @@ class Draws:
         forms = [form for form in ("from", "any_of", "formula") if form in entry.data]
         if not spec:
             unit = read_unit(entry, unit)
-        fields = {}
+        fields: dict = {}
         if len(forms) != 1:
             entry.fault("", "a draw has exactly one of: from/to/step, any_of, formula")
             entry.known += ("from", "to", "step", "any_of", "formula")

@@ -1,6 +1,6 @@
 """What a bad file costs: its own drills, or those that need what it lacks, and one line; never the others."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Set
 
 from trainer.decks.crossing import crossing_faults, wrong_reference
 from trainer.decks.datafile import DataFile
@@ -8,7 +8,7 @@ from trainer.decks.deck import DeckFile
 from trainer.decks.fault import Fault
 from trainer.decks.words import in_shell
 
-Resting = set[tuple[str, str]]  # (path of the deck, id)
+Resting = Set[tuple[str, str]]  # (path of the deck, id)
 
 
 def resting(

@@ -42,7 +42,7 @@ def read_said(path, steps=None):
     """
     path, said = Path(path), Said()
     source, broken, line = read_text(path)
-    if broken:
+    if source is None:
         said.faults = [Fault(file=str(path), line=line, drill="", message=broken)]
         return said
     parsed = parse(source.text)

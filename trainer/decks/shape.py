@@ -6,13 +6,17 @@ from trainer.decks.placeholders import Placeholder, plain, split
 from trainer.decks.words import listed, nearest, one_line, printable, quoted, refused_characters
 from trainer.patterns import Late
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
 LONGEST_TEXT = 2_000
 MOST_IN_LIST = 100
 LARGEST_NUMBER = 1e12
 FEW, MANY = 12, 60
 ID = Late(r"[a-z0-9](?:[a-z0-9-]*[a-z0-9])?")
 NAME = Late(r"[a-z][a-z0-9_]{0,59}")
-REQUIRED = object()
+REQUIRED: "Any" = object()
 
 
 class Table:

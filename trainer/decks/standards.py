@@ -5,7 +5,7 @@ the drills' time limits, and the fewest questions by which an area may be judged
 wholly right.  The user's own file replaces a shipped one of the same name.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import field, fields, replace
 from pathlib import Path
 
@@ -94,7 +94,7 @@ def load(home=None, name="", *, drills=None):
     if path is None:
         raise UsageError(f"there is no standard {name[:60]!r}", hint=f"known: {', '.join(sorted(known)) or 'none'}")
     standard, faults = read(path, drills=drills)
-    if faults:
+    if standard is None or faults:
         raise DeckError(faults)
     return replace(standard, kept_as=str(path) if by_file else standard.name)
 
@@ -104,7 +104,7 @@ def _usual(known):
     return USUAL if known[first].parent == paths.shipped_decks() / FOLDER and USUAL in known else first
 
 
-def find(name="", home=None, tell=None):
+def find(name: str = "", home: Path | None = None, tell: Callable[[str], None] | None = None) -> Standard:
     """Return the ``Standard`` called ``name`` as ``load`` does, whatever drills there are.
 
     Where its file has gone or has faults the shipped one of that name stands in, else the usual one: a file that was
@@ -135,7 +135,7 @@ def _standard(top, path, drills):
     title, invented = top.text("title", REQUIRED, longest=120), top.text("invented")
     common = _demand(top.table("all"), Demand())
     own = top.table("area")
-    demands = dict.fromkeys(AREAS, common)
+    demands: dict[str, Demand] = dict.fromkeys(AREAS, common)
     for area in own.data:
         if area in AREAS:
             demands[area] = _demand(own.table(area), common)

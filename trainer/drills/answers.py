@@ -69,7 +69,7 @@ def _plain_word(word):
     """Return ``word`` in the spelling that is compared: port is left, Case II is 2."""
     word = re.sub(r"(?<!case )\bi (?=[a-z])", "", word)  # "i think case ii"
     word = in_figures(word.replace("case", " ").replace("-", " "))
-    word = " ".join(_ROMAN.get(part, part) for part in word.split())
+    word = " ".join(_ROMAN.get(part) or part for part in word.split())
     return next((same[0] for same in _SAME_WORDS if word in same), word)
 
 

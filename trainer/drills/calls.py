@@ -210,7 +210,7 @@ def _understood(text, drill, inputs):
         one for text in (drill.ask, drill.order) for one in placeholders.split(text) if isinstance(one, str)
     )
     others = [value for draw in drill.draws for value in draw.any_of if isinstance(value, str)]
-    foreign = {token for value in others for token in tokens_of(value)}
+    foreign = {token for value in others for token in tokens_of(value) if isinstance(token, str)}
     return understand(text, parts, scene, foreign)
 
 
@@ -219,7 +219,7 @@ def _tokens(text, drill, inputs):
     units, out = {draw.name: draw.unit for draw in drill.draws}, []
     for piece in placeholders.split(text):
         value = piece if isinstance(piece, str) else inputs[piece.name]
-        if isinstance(value, str):
+        if isinstance(piece, str) or isinstance(value, str):
             out += tokens_of(value, behind=out[-1] if out else None)
         else:
             unit = unit_before(out.pop()) if out and unit_before(out[-1]) else units[piece.name] or "count"

@@ -84,7 +84,8 @@ def _compiled(text, names, condition):
 def _drawn(draw, quantity, values, library, rng):
     words = words_of(quantity, draw.name)
     if draw.span is not None:
-        return chance.on_grid(rng, *span_of(draw, library))
+        low, high, step = span_of(draw, library)
+        return chance.on_grid(rng, low, high, step)
     if draw.any_of:
         value = chance.choice(rng, draw.any_of)
         return coded(words, value) if words else value if isinstance(value, str) else float(value)
@@ -95,7 +96,8 @@ def _drawn(draw, quantity, values, library, rng):
 
 def _column(draw, quantity, values, library, rng, count):
     if draw.span is not None:
-        return _on_grid(*span_of(draw, library), rng, count)
+        low, high, step = span_of(draw, library)
+        return _on_grid(low, high, step, rng, count)
     if draw.any_of:
         words = words_of(quantity, draw.name)
         several = [coded(words, value) if words else value for value in draw.any_of]
@@ -161,11 +163,12 @@ def same_numbers(drill, inputs, avoid):
 def chances(drill, library):
     """Return how many different draws there are, roughly: the product of what chance decides."""
     return math.prod(
-        len(draw.any_of) if draw.any_of else _steps(*span_of(draw, library))
+        len(draw.any_of) if draw.any_of else _steps(span_of(draw, library))
         for draw in drill.draws
         if draw.any_of or draw.span is not None
     )
 
 
-def _steps(low, high, step):
+def _steps(span):
+    low, high, step = span
     return int(round((high - low) / step)) + 1

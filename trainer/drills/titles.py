@@ -9,10 +9,11 @@ _PLACEHOLDER = Late(r"\{[^{}]*\}")
 
 def title(drill: Drill | Outline) -> str:
     """Return what ``drill`` is about in a few words: the title of the flow or quantity, else what is asked."""
-    if drill.kind == "computed" and getattr(drill, "quantity", ""):
+    name = getattr(drill, "quantity", "") if drill.kind == "computed" else ""
+    if name:
         from trainer.engine.quantities import QUANTITIES
 
-        quantity, result = QUANTITIES[drill.quantity], getattr(drill, "result", "")
+        quantity, result = QUANTITIES[name], getattr(drill, "result", "")
         asked = quantity.result(result)
         return quantity.title if asked.name == quantity.results[0].name else f"{quantity.title}: {asked.title}"
     return drill.label if drill.kind == "flow" else shortened(drill.label)

@@ -19,4 +19,5 @@ def tolerance(drill):
 def is_inside(value, question, drill):
     """Return whether the number ``value`` lies inside the limits of ``question``."""
     off = abs(deviation(value, question.truth, question.unit))
-    return off <= tolerance(drill).inside + hair_of(question.truth)
+    limits = tolerance(drill)
+    return limits is not None and off <= limits.inside + hair_of(question.truth)

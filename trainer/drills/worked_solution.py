@@ -159,7 +159,10 @@ def _found_first(name, text, drawn, told, titles):
 
     All else in it must be ``told`` (names of inputs), and it must be a sum or a product of more than one thing.
     """
-    left, formula = _relation(name, drawn)
+    relation = _relation(name, drawn)
+    if relation is None:
+        return f"first: {text}"
+    left, formula = relation
     plain = formula.removeprefix("wrap360(").removesuffix(")") if formula.startswith("wrap360(") else formula
     if {left, *_WORD.findall(formula)} - {name} - told or not _SUM.fullmatch(plain):
         return f"first: {text}"

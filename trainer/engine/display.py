@@ -78,7 +78,7 @@ def _usual_decimals(unit):
 def _decimals(number):
     """Return how many decimals are needed to write ``number`` in full."""
     exponent = Decimal(repr(float(number))).normalize().as_tuple().exponent
-    return max(0, -exponent)
+    return max(0, -int(exponent))  # "n" and "F" stand for what is no number
 
 
 def _rounded(number, step):

@@ -17,7 +17,7 @@ def gross_weight_lb(basic_weight_lb, crew_lb, fuel_lb, stores_lb):
     parts = (basic_weight_lb, crew_lb, fuel_lb, stores_lb)
     for name, part in zip(("basic weight", "crew", "fuel", "stores"), parts, strict=True):
         inside(name, part, 0, HEAVIEST_LB)
-    return sum(np.asarray(part, dtype=float) for part in parts)[()]
+    return np.sum(np.broadcast_arrays(*parts), axis=0, dtype=float)[()]
 
 
 def board_signal(own_weight_lb, board_weight_lb, board_tolerance_lb):

@@ -79,7 +79,7 @@ def grade_average(ok, fair, bolter, no_grade, waveoff, cut,
     passes = sum(np.asarray(count, dtype=float) for count in counts)
     require(passes >= 1, "there is no pass to grade")
     total = sum(np.asarray(count, dtype=float) * point for count, point in zip(counts, points, strict=True))
-    return (total / passes)[()]
+    return np.divide(total, passes)[()]
 
 
 def boarding_rate_percent(traps, passes):

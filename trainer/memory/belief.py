@@ -31,14 +31,14 @@ def update(state, learner, spec, *, day, score, seconds=None, timed=True):
         raise ValueError(f"score {score!r} on day {day!r} can't be an answer")
     row = states.empty(1) if state is None else row_of(state, states.WIDTH, "item")[None]
     known = Learner.from_bytes(learner).row[None]
-    measured = timed and seconds is not None and math.isfinite(seconds)
+    taken = seconds if timed and seconds is not None and math.isfinite(seconds) else np.nan
     after, noted = states.answered(
         row,
         ItemTable.of((spec,)),
         known,
         day=np.array([float(day)]),
         score=np.array([float(score)]),
-        seconds=np.array([float(seconds) if measured else np.nan]),
+        seconds=np.array([float(taken)]),
     )
     return bytes_of(after[0]), bytes_of(noted[0])
 
@@ -129,7 +129,7 @@ class Beliefs:
         """
         return round(float(self.chances(day, self._one(name))[0]), SAME_EVERYWHERE)
 
-    def chances(self, day, rows=slice(None)):
+    def chances(self, day: float, rows: slice | np.ndarray = slice(None)) -> np.ndarray:
         """Return the probability of a right answer [items] on ``day``."""
         return costs.chance(self.rows[rows], self.table.rows(rows), self.weights[rows], day)
 
@@ -137,7 +137,7 @@ class Beliefs:
         """Return the probability of a right answer to ``name`` within its time limit."""
         return float(self.pass_chances(day, self._one(name))[0])
 
-    def pass_chances(self, day, rows=slice(None)):
+    def pass_chances(self, day: float, rows: slice | np.ndarray = slice(None)) -> np.ndarray:
         """Return the probability of a right answer in time [items] on ``day``."""
         part = self.rows[rows]
         return costs.pass_chance(part, self.table.rows(rows), self.learner_rows(len(part)), self.weights[rows], day)

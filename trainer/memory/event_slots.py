@@ -43,7 +43,7 @@ def templates(slots):
     """
     every = range(slots)
     thin = sorted({round(place) for place in np.linspace(0, slots - 1, min(THIN_GRID, slots))})
-    found = {()}
+    found: set[tuple[int, ...]] = {()}
     for size in (1, 2):
         found.update(combinations(every, size))
     found.update((0, *rest) for rest in combinations(range(1, slots), 2))

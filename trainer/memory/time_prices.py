@@ -7,6 +7,7 @@ more seconds than it has, its price rises (a dual ascent on a Lagrangian of the 
 import numpy as np
 
 from trainer.frozen import frozen
+from trainer.memory.practice_patterns import Tree
 
 ROUNDS_COLD = 90  # from a first guess
 ROUNDS_WARM = 40  # from yesterday's prices
@@ -28,7 +29,7 @@ class Market:
     nodes]; ``budgets_s`` [learners, slots]; ``tree`` is theirs.
     """
 
-    tree: object
+    tree: Tree
     reward: np.ndarray
     seconds: np.ndarray
     budgets_s: np.ndarray

@@ -1,12 +1,14 @@
 """A record as it is handed out: numbers to six digits, texts harmless and of bounded length."""
 
+from typing import Any
+
 from trainer.pages.text import clean
 
 DECIMALS = 6
 LONGEST_NAME, LONGEST_TYPED = 80, 200
 
 
-def tidy(value, key=""):
+def tidy(value: Any, key: str = "") -> Any:
     """Return ``value`` (a JSON record) with every number rounded and every text cleaned."""
     if isinstance(value, float):
         return round(value, DECIMALS) + 0.0

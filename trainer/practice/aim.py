@@ -45,11 +45,12 @@ def of(store, library, clock, home=None, *, on=None, standard="") -> Aim:
     core = syllabus.members().core or syllabus.members().all
     counting = (*core, *(one for one in demanded.required if one in library.outlines), *syllabus.own())
     areas = event.areas if event else ()
+    outlines = {one: library.outlines[one] for one in counting}
     return Aim(
         on=on or (event.at if event else None),
         event=event,
         standard=demanded,
-        drills=goal.of(event, store, library, home).core if areas else {one: library.outlines[one] for one in counting},
+        drills=goal.of(event, store, library, home).core if event and areas else outlines,
         core=core,
         stage=syllabus.chosen.title if syllabus.chosen else "",
     )

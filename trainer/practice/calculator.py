@@ -65,7 +65,7 @@ def work_out(quantity, given, library, *, method=""):
     )
 
 
-def gathered(quantity, given, library):
+def gathered(quantity, given, library) -> tuple[dict[str, Any], list[Any]]:
     """Return {input: (value, where it comes from)} and the inputs of which nothing is known."""
     texts = input_names.texts_by_name(quantity, given)
     known = {spec.name: _known(spec, texts, library) for spec in quantity.inputs}

@@ -6,6 +6,8 @@ follow each other, a drill answered right rests until another day (overlearning 
 while keeping alive what was begun leaves minutes for them (``upkeep``).
 """
 
+from collections.abc import Set
+
 from trainer.memory.planner import DailyPlan
 from trainer.practice import knowledge, stubborn, upkeep
 
@@ -108,7 +110,7 @@ class Choosing:
             self._plan_anew(self._plan.prices)
         return left
 
-    def _waiting(self, alike=frozenset()):
+    def _waiting(self, alike: Set[str] = frozenset()):
         """Return the new drills that may not be asked now: all but the next that is not ``alike``, if there is room."""
         left = [one for one in self._still_unmet() if one not in self._flagged]
         if left and self._is_full(left[0]):

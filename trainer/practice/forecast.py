@@ -55,7 +55,8 @@ class AreaForecast:
     def deviation(self) -> float:
         """Return the standard deviation that the interval stands for."""
         # One end of the interval may be cut off at 0 or 1; the other then tells how wide it is.
-        return max(self.right - self.low, self.high - self.right, 1e-6) / HALF_WIDTH
+        right, low, high = self.right or 0.0, self.low or 0.0, self.high or 0.0
+        return max(right - low, high - right, 1e-6) / HALF_WIDTH
 
     @cached_property
     def judged(self) -> tuple[str, str]:

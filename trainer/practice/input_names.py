@@ -70,7 +70,7 @@ def input_name(quantity, typed):
     Raises ``UsageError`` with the nearest names where that is none or more than one.
     """
     wanted = typed.lower().replace("-", "_")
-    spelt_out = "_".join(SHORT.get(part, part) for part in wanted.split("_"))
+    spelt_out = "_".join(SHORT.get(part) or part for part in wanted.split("_"))
     for found in (*_meant(quantity, wanted), *_meant(quantity, spelt_out)):
         if len(found) == 1:
             return found[0]

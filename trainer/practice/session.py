@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from trainer.errors import DisplacedError, DomainError, StorageError
-from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS
+from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Question
 from trainer.practice import asked_first, opening, summary, wish
 from trainer.practice.outcome import Outcome
 
@@ -33,8 +33,8 @@ class Session:
         self._begun = begun
         self._spent_s = 0.0  # counted only where the clock does not measure
         self._drawn = 0
-        self._question = None
-        self._last = None
+        self._question: Question | None = None
+        self._last: Outcome | None = None
         self._again = []
         self._done = []
 
@@ -65,9 +65,10 @@ class Session:
             return False
         if self._wish.questions is not None:
             return len(self._done) >= self._wish.questions
-        return self.remaining_s() <= 0
+        left_s = self.remaining_s()
+        return left_s is not None and left_s <= 0
 
-    def remaining_s(self):
+    def remaining_s(self) -> float | None:
         """Return the seconds left, None when the session is counted in questions."""
         if self._wish.questions is not None:
             return None
@@ -108,10 +109,15 @@ class Session:
     def _reasons(self):
         return asked_first.listed(self._store)
 
+    @property
+    def _on_screen(self) -> Question:
+        assert self._question is not None, "there is no question on the screen"
+        return self._question
+
     def reason(self):
         """Return why the question on screen is asked before others ("missed in the air …"), "" for no such reason."""
-        asked_already = any(outcome.question.drill_id == self._question.drill_id for outcome in self._done)
-        return "" if asked_already else self._reasons.get(self._question.drill_id, "")
+        asked_already = any(outcome.question.drill_id == self._on_screen.drill_id for outcome in self._done)
+        return "" if asked_already else self._reasons.get(self._on_screen.drill_id, "")
 
     def number(self):
         """Return the number of the question on screen, from 1."""
@@ -177,7 +183,7 @@ class Session:
         """
         from trainer.drills import grading
 
-        question = self._question
+        question = self._on_screen
         hint_used = hint_used or self._choosing.is_stubborn(question.drill_id)
         measured = self._measured(seconds)
         grade = grading.grade(question, self._drill(question), self._library, asked_back or typed, measured)
@@ -187,29 +193,29 @@ class Session:
         """Read what judging the question will need; for a thread of its own while the person reads and types."""
         from trainer.drills import recitation
 
-        if self._question.kind == "flow":
-            recitation.get_ready(self._drill(self._question))
+        if self._on_screen.kind == "flow":
+            recitation.get_ready(self._drill(self._on_screen))
 
     def is_an_answer(self, word):
         """Return whether a ``word`` of command can itself be an answer to the question on screen."""
-        if self._question.form == "listen" and word == "?":
+        if self._on_screen.form == "listen" and word == "?":
             return True  # of a call that was heard: not copied
-        if len(word) > 1 or self._question.form != "recall":
+        if len(word) > 1 or self._on_screen.form != "recall":
             return False
-        drill = self._drill(self._question)
+        drill = self._drill(self._on_screen)
         return any(word == text.strip().lower() for text in (*drill.accept, *drill.refuse, *drill.choices))
 
     def read_line(self, text):
         """Read one line of a recitation; raises ``AnswerError`` for one that can't be told from another."""
         from trainer.drills import recitation
 
-        recitation.read_line(text, self._drill(self._question))
+        recitation.read_line(text, self._drill(self._on_screen))
 
     def give_up(self, seconds):
         """Record that the solution was asked for, which counts as not known; return the ``Outcome``."""
         from trainer.drills import grading
 
-        question = self._question
+        question = self._on_screen
         grade = grading.grade_shown_solution(question, self._drill(question))
         return self._record(question, grade, "", self._measured(seconds), gave_up=True)
 
@@ -287,8 +293,8 @@ class Session:
 
     def know_it(self):
         """Leave the question on screen: the person knows it, and is asked once in the next session to prove it."""
-        asked_first.add(self._store, {self._question.drill_id: KNOWN_ALREADY})
-        self._choosing.flagged(self._question.drill_id)
+        asked_first.add(self._store, {self._on_screen.drill_id: KNOWN_ALREADY})
+        self._choosing.flagged(self._on_screen.drill_id)
 
     def not_for_me(self, question=None):
         """Ask the drill of ``question`` (None: the one answered last) no more; return False if there is none."""

@@ -56,7 +56,7 @@ def taken_in(path: Path, library: Any, home: Path) -> str:
     Raises ``DeckError`` with every fault, ``UsageError`` where it would hide a shipped stage.
     """
     one, faults = stages.read(path, drills=library.outlines, decks=library.decks)
-    if faults:
+    if one is None or faults:
         raise DeckError(faults)
     if one.name in stages.listing():
         raise UsageError(f"{one.name!r} is a shipped stage", hint="give the file and its name another name")

@@ -31,7 +31,8 @@ def listed(home: Path) -> list[Path]:
 
 def day_of(copy: Path) -> str:
     """Return the local day on which ``copy`` was made, as the clock stood then."""
-    return _NAME.fullmatch(copy.name)[1]
+    match = _NAME.fullmatch(copy.name)
+    return match[1] if match else ""
 
 
 def superseded(home: Path, newest: Path) -> list[Path]:

@@ -113,12 +113,14 @@ def merge(home, file, *, update, model, clock, same_pilot=False, progress=Unwatc
             raise StorageError(f"{file} is the data themselves", hint="name a copy from the other computer")
     at = rows.utc_text(clock.now())
     with backup.ready(file, path, at) as other, contextlib.ExitStack() as stack:
-        backup.refuse_unsound(path), backup.refuse_unsound(other, called=file)
-        here, there = (_Side(one, number) for number, one in enumerate((path, other)))
-        stack.callback(here.connection.close), stack.callback(there.connection.close)
+        backup.refuse_unsound(path)
+        backup.refuse_unsound(other, called=file)
+        here, there = _Side(path, 0), _Side(other, 1)
+        stack.callback(here.connection.close)
+        stack.callback(there.connection.close)
         _require_one_pilot(here, there, same_pilot)
         union = _union(here.lines, there.lines)
-        ends = tuple((side.chain.reviews, side.chain.head) for side in (here, there))
+        ends = (here.chain.reviews, here.chain.head), (there.chain.reviews, there.chain.head)
         new = len(union) - len(here.lines)
         if not new and not _withdrawn_there_only(union, here) and not _has_new_notes(here, there):
             return Merged(new=0, reviews=len(union), ends=ends, kept=None, renumbered=False)
@@ -130,7 +132,8 @@ def merge(home, file, *, update, model, clock, same_pilot=False, progress=Unwatc
             _note(connection, (here, there), at, renumbered)
         if (read_chain(here.read).reviews, here.chain.head) != (here.chain.reviews, read_chain(here.read).head):
             raise StorageError("another window has answered meanwhile; nothing was merged", hint="try again")
-        here.connection.close(), there.connection.close()
+        here.connection.close()
+        there.connection.close()
         kept = backup.put_in_place(part, path, f"{clock.local():%Y-%m-%d-%H%M%S}", "merge")
     return Merged(new=new, reviews=len(union), ends=ends, kept=kept, renumbered=renumbered)
 

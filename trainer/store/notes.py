@@ -1,7 +1,12 @@
 """What is kept beside reviews: settings, the first question of the next session, events, debriefs."""
 
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from datetime import date
+from sqlite3 import Connection
+from typing import Any
 
+from trainer.clock import Clock
 from trainer.errors import StorageError
 from trainer.store import rows, shapes
 from trainer.store.records import Debrief, Event, Flag
@@ -14,6 +19,18 @@ class Notes:
     Its host gives ``_read(sql, values)``, which returns all rows, ``_write()``, the block of one
     transaction, which yields the connection, ``clock``, and ``tell(line)``, which says what was passed over.
     """
+
+    clock: Clock
+
+    def _read(self, sql: str, values: Sequence[Any] = ()) -> list[Any]:
+        raise NotImplementedError
+
+    def _write(self) -> AbstractContextManager[Connection]:
+        raise NotImplementedError
+
+    def tell(self, line: str) -> None:
+        """Say ``line`` to whoever opened the store."""
+        raise NotImplementedError
 
     def setting(self, key, default=None):
         """Return the JSON value stored under ``key``; one that lost its shape counts as never set, and is told."""

@@ -161,7 +161,7 @@ def to_row(review, items):
 
     Raises ValueError or TypeError, with the name of the field, for what can't be stored.
     """
-    row = [to_json(list(items))]
+    row: list[float | str | None] = [to_json(list(items))]
     for name, write in _WRITERS:
         try:
             row.append(write(getattr(review, name)))

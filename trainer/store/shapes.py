@@ -3,6 +3,7 @@
 import json
 import math
 from types import GenericAlias
+from typing import Any
 
 # setting -> its shape; a setting that is not named here may be any JSON
 SETTINGS: dict[str, type | GenericAlias] = {
@@ -26,7 +27,7 @@ class Misshapen(ValueError):
     """Something that does not have its shape."""
 
 
-def loaded(text: bytes | str, shape: type | GenericAlias = object) -> object:
+def loaded(text: bytes | str, shape: type | GenericAlias = object) -> Any:
     """Return the value that the JSON ``text`` holds; ``Misshapen`` unless it has this ``shape``.
 
     >>> loaded("[1, 2]", list[float])
@@ -58,7 +59,7 @@ def fits(value: object, shape: type | GenericAlias) -> bool:
     return type(value) is kind
 
 
-def setting(key: str, text: bytes | str) -> object:
+def setting(key: str, text: bytes | str) -> Any:
     """Return the value of the setting ``key``; ``Misshapen`` where damage has made something else of it."""
     return loaded(text, SETTINGS.get(key, object))
 

@@ -205,7 +205,7 @@ class Store(Notes):
             if digest in self._given:
                 self._pending[digest] = (self._given[digest][0], at)
             kept = self._read("SELECT item, state, last_review, learner FROM before WHERE review_id = ?", (review_id,))
-            if newest[0] == review_id and kept and not self.outdated(model):
+            if newest and newest[0] == review_id and kept and not self.outdated(model):
                 return put_back(connection, review_id, kept)
             return self._replayed_and_saved(connection, update, model)
 

@@ -2,11 +2,13 @@
 
 import sys
 
+from trainer.store.records import Unwatched
+
 SILENT_S = 1.0  # shorter work is not worth a line
 EVERY_S = 0.2
 
 
-class Progress:
+class Progress(Unwatched):
     """Counts steps of ``what`` (of ``total``, None: unknown) and tells them on standard error.
 
     Nothing is written unless that is a terminal, nor in the first second.  Use it as a context manager: it

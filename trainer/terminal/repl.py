@@ -79,8 +79,11 @@ class ReplPrompt:
             await asyncio.sleep(seconds)
             get_app().exit(result="")
 
+        def begin() -> None:
+            get_app().create_background_task(over())
+
         clear_typeahead(session.input)
-        session.prompt(ANSI(shown + " "), pre_run=lambda: get_app().create_background_task(over()))
+        session.prompt(ANSI(shown + " "), pre_run=begin)
 
     def pause(self, text):
         """Wait for Enter and return what was typed."""

@@ -32,7 +32,7 @@ GROWN = ((0, 1.0), (10_000, 1.2), (20_000, 1.42), (30_000, 1.72), (40_000, 2.1),
 
 def _compound(pressure_altitude_ft):
     """Return by how much Mach for one calibrated airspeed has grown, between the remembered heights."""
-    return float(np.interp(pressure_altitude_ft, *zip(*GROWN, strict=True)))
+    return float(np.interp(pressure_altitude_ft, [height for height, _ in GROWN], [grown for _, grown in GROWN]))
 
 
 COMPOUND = (

@@ -60,7 +60,7 @@ def _exact(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
 def _picture(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg):
     course, speed, other, other_speed = wind.wanted_wind(wind_from_deg, wind_speed_kn, wanted_kn, relative_wind_deg)
     blown = moved(ORIGIN, wind_from_deg + 180, wind_speed_kn)
-    away = moved(blown, other + 180, other_speed)
+    away = moved(blown, float(other) + 180, float(other_speed))
     drawn = triangle(
         (wind_from_deg + 180, wind_speed_kn), (course + 180, speed), letters="W1F",
         more=(line(blown, away), line(ORIGIN, away)), title="True wind and own wind make the wind felt",

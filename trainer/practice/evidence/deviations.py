@@ -7,6 +7,7 @@ import numpy as np
 
 from trainer.drills import computed, grading
 from trainer.engine.units import UNITS
+from trainer.model import ComputedDrill
 from trainer.practice.evidence import retold
 from trainer.practice.evidence.history import as_date
 
@@ -24,8 +25,10 @@ def most_off(history, library, *, answers=True):
     groups = {}
     for place, name in enumerate(history.drills.names):
         drill = library.drills.get(name)
-        limits = grading.tolerance(drill) if drill is not None and drill.kind == "computed" else None
-        if limits is not None:  # what is known by heart is known or not: how far off it is says nothing
+        limits = grading.tolerance(drill) if isinstance(drill, ComputedDrill) else None
+        if (
+            isinstance(drill, ComputedDrill) and limits is not None
+        ):  # what is known by heart is known or not: how far off it is says nothing
             key = (drill.quantity, drill.result) if drill.quantity else (name, "")
             groups.setdefault(key, []).append((place, drill, max(limits.inside, limits.on)))
     measured = ~np.isnan(history.deviation)

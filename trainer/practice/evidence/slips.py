@@ -30,7 +30,9 @@ def common(history, store, library, *, answers=True):
             homes.setdefault(key, Counter())[place] += 1
     ranked = sorted(found.items(), key=lambda one: (-one[1], one[0]))
     return [
-        _slip(*key, count, homes[key], history, store, library, answers) for key, count in ranked if count >= FEWEST
+        _slip(name, area, count, homes[name, area], history, store, library, answers)
+        for (name, area), count in ranked
+        if count >= FEWEST
     ][:MOST]
 
 

@@ -17,7 +17,7 @@ from trainer.model import INSIDE_LIMITS, ON_THE_NUMBER, OUT_OF_TIME, OUTSIDE_LIM
 from trainer.patterns import Late
 from trainer.practice import asked_first, knowledge
 from trainer.practice.answering import Recorder
-from trainer.practice.night.flight_items import PHASES
+from trainer.practice.night.flight_items import PHASES, Item
 from trainer.store.records import Debrief
 
 MODE = FORM = "debrief"
@@ -39,7 +39,7 @@ LARGEST_DEVIATION = 1e6
 class Told:
     """What was said of one item: ``deviation`` in the item's unit, None where it is not known."""
 
-    item: object
+    item: Item
     how: str
     deviation: float | None = None
     typed: str = ""

@@ -41,7 +41,7 @@ def last(home: Path) -> KeptCard | None:
     files = found.get("files")
     return KeptCard(
         given=given, day=_day(found.get("day")), buttons=_texts(found.get("buttons")),
-        notes=_texts(found.get("notes")), files=dict(files) if fits(files, dict[str, str]) else {},
+        notes=_texts(found.get("notes")), files={} if files is None or not fits(files, dict[str, str]) else dict(files),
     )  # fmt: skip
 
 

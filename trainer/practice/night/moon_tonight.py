@@ -30,4 +30,5 @@ def told(library: Library, day: datetime.date, clock_min: float) -> str:
 def where(library: Library, day: datetime.date, clock_min: float) -> dict[str, float]:
     """Return date, clock time and place at ``clock_min`` as the almanac takes them."""
     days, clock = divmod(clock_min, MINUTES_PER_DAY)
-    return {**day_and_place(library, day + datetime.timedelta(days=days)), "local_clock": clock}
+    place = day_and_place(library, day + datetime.timedelta(days=days)) or {}
+    return {**place, "local_clock": clock}

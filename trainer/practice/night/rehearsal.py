@@ -7,7 +7,7 @@ the true number, so that one error is not counted five times.
 from dataclasses import replace
 
 from trainer.frozen import frozen
-from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade
+from trainer.model import OUT_OF_TIME, OUTSIDE_LIMITS, Grade, Question
 from trainer.practice import asked_first, knowledge
 from trainer.practice.answering import HINT_SCORE, Recorder
 from trainer.practice.night import left_sortie
@@ -86,7 +86,7 @@ class Rehearsal:
             while self._events[self._at + 1].question is None:
                 self._at += 1
             self._at += 1
-            question = self.event.question
+            _, question = self._asked
             drill = self._library.drills[question.drill_id]
             if given.typed is None:
                 grade = replace(grading.grade_shown_solution(question, drill), said=())
@@ -105,6 +105,12 @@ class Rehearsal:
     def event(self):
         """Return the event on screen, None before the first and after the last."""
         return self._events[self._at] if 0 <= self._at < len(self._events) else None
+
+    @property
+    def _asked(self) -> tuple[Event, Question]:
+        event = self.event
+        assert event is not None and event.question is not None, "there is no question on the screen"
+        return event, event.question
 
     def next(self):
         """Return the next ``Event``, or None when the sortie is over."""
@@ -125,7 +131,7 @@ class Rehearsal:
         """
         from trainer.drills import grading
 
-        question = self.event.question
+        _, question = self._asked
         measured = seconds if self._clock.measures else None
         grade = grading.grade(
             question, self._library.drills[question.drill_id], self._library, asked_back or typed, measured
@@ -136,17 +142,17 @@ class Rehearsal:
         """Record the question on screen as not known; return the ``Answer``."""
         from trainer.drills import grading
 
-        question = self.event.question
+        _, question = self._asked
         grade = grading.grade_shown_solution(question, self._library.drills[question.drill_id])
         grade = replace(grade, said=())
         return self._record(grade, "", seconds if self._clock.measures else None, gave_up=True)
 
     def _record(self, grade, typed, seconds, *, gave_up=False, asked_back=""):
-        self._recorder.answered(self.event.question, grade, typed=typed, seconds=seconds, asked_back=asked_back)
+        self._recorder.answered(self._asked[1], grade, typed=typed, seconds=seconds, asked_back=asked_back)
         return self._note(grade, typed, seconds, gave_up=gave_up, asked_back=asked_back)
 
     def _note(self, grade, typed, seconds, *, gave_up=False, asked_back=""):
-        event, question = self.event, self.event.question
+        event, question = self._asked
         wrong = grade.verdict == OUTSIDE_LIMITS or gave_up
         answer = Answer(
             drill_id=question.drill_id, kind=question.kind, area=question.area,

@@ -140,7 +140,9 @@ def only_one(typed, senses, weights):
         own = {word for one in several for word in one.words}
         shares[key] = fsum(weight_of(word, weights) for word in set(typed.words) & own)
     every = fsum(weight_of(word, weights) for word in set(typed.words) if word in weights)
-    best, second = sorted(shares, key=shares.get, reverse=True)[:2] if len(shares) > 1 else (next(iter(shares)), None)
+    best, second = (
+        sorted(shares, key=shares.__getitem__, reverse=True)[:2] if len(shares) > 1 else (next(iter(shares)), None)
+    )
     if every < FULL_WEIGHT or shares[best] < 0.99 * every:
         return None
     return best if second is None or shares[second] <= MUCH_LESS * every else None

@@ -81,7 +81,7 @@ class Examples:
             key: max(by_words[place] + by_letters[place] for place in places)
             for key, places in self._places[RIGHT].items()
         }
-        key = max(best, key=best.get) if key is None else key
+        key = max(best, key=best.__getitem__) if key is None else key
         measures = {"margin": best[key] - max((best[one] for one in best if one != key), default=0.0)}
         for name, likeness in (("words", by_words), ("letters", by_letters)):
             for sort in SORTS:

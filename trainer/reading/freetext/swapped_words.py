@@ -34,7 +34,7 @@ def exchanged(typed, wordings, known, elsewhere):
         return set()
     things = {word for word in new if is_thing(word)} | _other_things(said, wordings)
     alike = {one.words: _likeness(said, one.words) for one in wordings}
-    best = max(alike, key=alike.get)
+    best = max(alike, key=alike.__getitem__)
     placed, main = _in_place(said, best), wordings[0].words
     telling_new = {word for word in new if not is_harmless(word)}
     telling = placed & (telling_new if alike[best] >= CLOSE else things)

@@ -85,9 +85,9 @@ def stems(word):
                 yield base[:-1]
 
 
-def plain_form(word):
+def plain_form(word: str) -> str:
     """Return the one spelling in which the forms of ``word`` are compared: the lexicon's, else its bare stem."""
-    known, word = known_words(), everyday_words.IRREGULAR.get(word, word)
+    known, word = known_words(), everyday_words.IRREGULAR.get(word) or word
     if word in known:
         return word
     forms = [form for form in stems(word) if form in known]

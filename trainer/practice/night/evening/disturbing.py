@@ -35,7 +35,8 @@ def course(case: int, seed: str) -> Course:
     Seeds that end in a number are dealt from packs (0-9, 10-19 …): a squadron that flies one after the other meets
     everything about as often.
     """
-    digits = re.search(r"[0-9]{0,9}$", seed)[0]
+    found = re.search(r"[0-9]{0,9}$", seed)
+    digits = found[0] if found else ""
     number = int(digits or 0)
     rng = random.Random(f"pack {case} {seed.removesuffix(digits)} {number // PACK}")
     return pack(case, rng)[number % PACK]

@@ -176,7 +176,7 @@ class Scenario:
 
     def stages(self) -> tuple["Scenario", ...]:
         """Return the scenario as briefed and as it stands after each disturbance, in order."""
-        found = [self]
+        found: list[Scenario] = [self]
         for one in self.disturbances:
             found.append(one.applied_to(found[-1]))
         return tuple(found)

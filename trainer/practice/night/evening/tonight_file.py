@@ -43,7 +43,7 @@ class Tonight:
 def read(path: Path) -> Tonight:
     """Return what the file at ``path`` gives; raises ``DeckError`` with every fault of it."""
     source, broken, line = read_text(path)
-    if broken:
+    if source is None:
         raise DeckError([Fault(file=str(path), line=line, drill="", message=broken)])
     parsed, lines = parse(source.text), line_map(source.text)
     faults = of_syntax(path, parsed)
