@@ -12,6 +12,10 @@ from threading import Event, Thread
 from trainer import paths
 from trainer.terminal.complaint import complain
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
 NEEDED_NEXT = (
     "trainer.store.store",
     "trainer.practice.session",
@@ -72,7 +76,8 @@ class InBackground:
 
     def __init__(self, work):
         self._work, self._done = work, Event()
-        self._result = self._error = None
+        self._result: Any = None
+        self._error: BaseException | None = None
         Thread(target=self._run, daemon=True).start()
 
     def _run(self):

@@ -41,11 +41,12 @@ def plain(text):
     """Return ``text`` that may hold no placeholder, with ``{{`` as ``{``; raises ``ValueError``."""
     if "{" not in text and "}" not in text:
         return text
-    parts = split(text)
-    for part in parts:
+    literal = ""
+    for part in split(text):
         if isinstance(part, Placeholder):
             raise ValueError(f"{{{part.name}}} names no input; write {{{{ and }}}} for literal braces")
-    return "".join(parts)
+        literal += part
+    return literal
 
 
 def _placeholder(match, text):

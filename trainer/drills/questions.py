@@ -3,6 +3,7 @@
 import random
 from dataclasses import replace
 
+from trainer.errors import DomainError
 from trainer.model import CallDrill
 
 
@@ -30,4 +31,6 @@ def make(drill, library, seed, *, avoid=(), weak=(), known=(), form=""):
         from trainer.drills import recall
 
         question = recall.make(drill, library, rng, avoid=avoid)
+    if question is None:
+        raise DomainError(f"no question of {drill.id!r} can be made in the form {form!r}")
     return replace(question, seed=str(seed), area=drill.area)

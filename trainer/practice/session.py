@@ -92,12 +92,14 @@ class Session:
 
         self._drawn += 1
         drill, stays_wrong = self._library.drills[drill_id], self._choosing.is_stubborn(drill_id)
+        lately = flow_steps.lately(drill.id, self._store) if drill.kind == "flow" else {}
         question = questions.make(
             drill,
             self._library,
             f"{seed}/{drill_id}",
             avoid=self._store.last_inputs(drill_id),
-            **(flow_steps.lately(drill.id, self._store) if drill.kind == "flow" else {}),
+            weak=lately.get("weak", ()),
+            known=lately.get("known", ()),
             **(stubborn.form_of(drill) if stays_wrong else {}),
         )
         if stays_wrong:

@@ -3,7 +3,10 @@
 import json
 import math
 from types import GenericAlias
-from typing import Any
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:  # a cold start reads the opening by this, and waits for nothing else
+    from typing import Any
 
 # setting -> its shape; a setting that is not named here may be any JSON
 SETTINGS: dict[str, type | GenericAlias] = {
@@ -27,7 +30,7 @@ class Misshapen(ValueError):
     """Something that does not have its shape."""
 
 
-def loaded(text: bytes | str, shape: type | GenericAlias = object) -> Any:
+def loaded(text: bytes | str, shape: type | GenericAlias = object) -> "Any":
     """Return the value that the JSON ``text`` holds; ``Misshapen`` unless it has this ``shape``.
 
     >>> loaded("[1, 2]", list[float])
@@ -59,7 +62,7 @@ def fits(value: object, shape: type | GenericAlias) -> bool:
     return type(value) is kind
 
 
-def setting(key: str, text: bytes | str) -> Any:
+def setting(key: str, text: bytes | str) -> "Any":
     """Return the value of the setting ``key``; ``Misshapen`` where damage has made something else of it."""
     return loaded(text, SETTINGS.get(key, object))
 

@@ -174,7 +174,9 @@ def _fix_in_time(scenario, library):
     """Return whether the fix (Case I: the ship) is reached from the check-in when the clock says so."""
     night = Night(scenario.once("level"), library)
     times = scenario.times
-    spare = times.fix_clock - times.check_in_clock - minutes_to_the_fix(night, scenario.inbound)
+    place = scenario.inbound
+    needed = minutes_to_the_fix(night, place.radial_deg, place.distance_nm, place.angels)
+    spare = times.fix_clock - times.check_in_clock - needed
     return -0.01 <= spare <= 1.5 and scenario.inbound.distance_nm <= CONTROL_AREA_NM
 
 

@@ -3,6 +3,8 @@
 A number that goes into another goes in as it is stated, because that is the number on the kneeboard.
 """
 
+from typing import Any
+
 from trainer.decks.unit_names import unit_of
 from trainer.engine import display
 from trainer.engine.launch import is_night
@@ -19,6 +21,8 @@ PATTERN_MIN = 4  # Case II: from over the ship to the ball, the break and one ci
 
 class Night:
     """The numbers of one ``scenario`` with the user's files of ``library``; computed when they are asked for."""
+
+    scenario: Any  # a ``Scenario``, or what stands before one to note what is read of it
 
     def __init__(self, scenario, library):
         self.scenario, self.library = scenario, library

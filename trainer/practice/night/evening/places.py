@@ -1,7 +1,6 @@
 """Drawn places: the marshal stack, the divert field, and where you check in."""
 
 import math
-from dataclasses import replace
 
 import numpy as np
 
@@ -56,25 +55,24 @@ def inbound(nights, minutes, rng):
     radial = whole_direction(reciprocal(nights[0]["final_bearing"]) + rng.randrange(-25, 26))
     nearest = max(0.0 if night.scenario.case == 1 else night["fix_distance"] for night in nights) + 2
     distances = np.arange(math.ceil(nearest), CONTROL_AREA_NM + 1.0)
-    places = Inbound(radial_deg=radial, distance_nm=distances, angels=angels)
-    spare = minutes - np.max([minutes_to_the_fix(night, places) for night in nights], axis=0)
+    spare = minutes - np.max([minutes_to_the_fix(night, radial, distances, angels) for night in nights], axis=0)
     in_time = distances[(spare >= 0) & (spare < 1)]
     if not in_time.size:
         raise DomainError("the fix can't be reached in that time, or too soon")
-    return replace(places, distance_nm=float(in_time[-1]))
+    return Inbound(radial_deg=radial, distance_nm=float(in_time[-1]), angels=angels)
 
 
-def minutes_to_the_fix(night, place):
-    """Return the minutes from ``place`` to the marshal fix, or in Case I to the ship, over the moving ship.
+def minutes_to_the_fix(night, radial_deg, distance_nm, angels):
+    """Return the minutes from there to the marshal fix, or in Case I to the ship, over the moving ship.
 
-    The distance of ``place`` may be an array; then so are the minutes.
+    The distance may be an array; then so are the minutes.
     """
-    east, north = (-part for part in components(place.radial_deg, place.distance_nm))
+    east, north = (-part for part in components(radial_deg, distance_nm))
     if night.scenario.case != 1:
         fix_east, fix_north = components(night["marshal_radial"], night["fix_distance"])
         east, north = east + fix_east, north + fix_north
     course, distance = direction_and_size(east, north)
-    feet = place.angels * 1000
+    feet = angels * 1000
     tas = true_airspeed(night.value("airwing.push_airspeed_kn"), feet, standard_temperature_c(feet))[0]
     felt = moments.over_the_ship(night, moments.wind_aloft(night))
     return distance / heading_and_groundspeed(course, tas, **felt)[1] * 60
