@@ -61,30 +61,19 @@ class Recorder:
         mean …"); like a hint it makes half an answer of the rest.
         """
         drill = self._library.drills[question.drill_id]
-        tolerance = grading.tolerance(drill)
-        offered = question.choices if question.form in CHOOSING else ()
         helped = hint_used or asked_back
         review = Review(
             **self.circumstances(drill),
-            form=question.form,
-            inputs=question.inputs,
-            seed=question.seed,
-            question=question.text,
+            **_asked(question, drill),
             typed=typed,
             value=grade.value,
-            truth=question.truth,
-            unit=question.unit,
-            tolerance_on=tolerance.on if tolerance else None,
-            tolerance_inside=tolerance.inside if tolerance else None,
             deviation=grade.deviation,
             verdict=grade.verdict,
             score=min(grade.score, HINT_SCORE) if helped else grade.score,
             slip=grade.slip.name if grade.slip else "",
             parts=grade.parts,
             seconds=seconds,
-            limit_s=question.limit_s,
             hint_used=hint_used,
-            guess=knowledge.guess(offered),
             asked_back=asked_back,
         )
         return self.keep([review])[0]
@@ -132,3 +121,21 @@ class Recorder:
     def _set(self, drill_id, state, learner):
         if self._beliefs.has(drill_id):  # an older answer may be to a drill that is no longer there
             self._beliefs.set(drill_id, state, learner)
+
+
+def _asked(question: Question, drill: Drill) -> dict:
+    """Return the fields of a ``Review`` that hang on the question alone."""
+    tolerance = grading.tolerance(drill)
+    offered = question.choices if question.form in CHOOSING else ()
+    return {
+        "form": question.form,
+        "inputs": question.inputs,
+        "seed": question.seed,
+        "question": question.text,
+        "truth": question.truth,
+        "unit": question.unit,
+        "tolerance_on": tolerance.on if tolerance else None,
+        "tolerance_inside": tolerance.inside if tolerance else None,
+        "limit_s": question.limit_s,
+        "guess": knowledge.guess(offered),
+    }

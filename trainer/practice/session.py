@@ -65,8 +65,7 @@ class Session:
             return False
         if self._wish.questions is not None:
             return len(self._done) >= self._wish.questions
-        left_s = self.remaining_s()
-        return left_s is not None and left_s <= 0
+        return (left_s := self.remaining_s()) is not None and left_s <= 0
 
     def remaining_s(self) -> float | None:
         """Return the seconds left, None when the session is counted in questions."""
@@ -346,15 +345,17 @@ class Session:
         done = self._summary()
         if show is not None:
             show(done)
+        from trainer.practice import standing
+
         try:
-            self._keep_standing(done)
+            if done.standing is not None:
+                standing.keep(self._store, done.standing, self._clock.local().date())
             self._keep_opening()
         except DisplacedError:
             raise
         except StorageError as error:
-            raise StorageError(
-                f"your answers are saved, but not what comes next time: {error.message}", hint=error.hint
-            ) from error
+            told = f"your answers are saved, but not what comes next time: {error.message}"
+            raise StorageError(told, hint=error.hint) from error
         return done
 
     def _summary(self):
@@ -380,18 +381,11 @@ class Session:
         stage = self.syllabus.chosen
         if stage is None or self._wish.decks:
             return None
-        members = self.syllabus.members()
-        core = members.core or members.all
+        core = (members := self.syllabus.members()).core or members.all
         beliefs, today = self._choosing.beliefs, self._clock.local().date()
         if self._wish.narrowed or self._wish.mode != "practice":
             beliefs = knowledge.beliefs([self._library.drills[name] for name in core], self._store)
         return standing.standing(self._store, stage, core, beliefs, day=self._day() + 1.0, today=today)
-
-    def _keep_standing(self, done):
-        from trainer.practice import standing
-
-        if done.standing is not None:
-            standing.keep(self._store, done.standing, self._clock.local().date())
 
     def _keep_opening(self):
         if not (self._wish.plain and self._done):

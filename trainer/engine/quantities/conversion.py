@@ -86,16 +86,6 @@ def _conversion(kind, source_unit, target_unit, rule, words, line, slips, *, on,
         shown = f"{_n(value)}{UNITS[source_unit].symbol}"
         return f"{shown}: {words}", f"{line(value)} = {_n(rule(value))}{UNITS[target_unit].symbol}"
 
-    def written(**given):
-        value = given[name]
-        one = convert(1.0, source_unit, target_unit) - convert(0.0, source_unit, target_unit)
-        zero = convert(0.0, source_unit, target_unit)
-        tail = f" {'-' if zero < 0 else '+'} {abs(zero):.6g}" if zero else ""
-        return (
-            f"{num(value, 3)} × {one:.7g}{tail} = "
-            f"{num(convert(value, source_unit, target_unit), 3)}{UNITS[target_unit].symbol}",
-        )
-
     return Quantity(
         name=f"{_suffix(source_unit)}_to_{_suffix(target_unit)}",
         title=f"{TITLES[source_unit]} to {TITLES[target_unit]}",
@@ -105,13 +95,22 @@ def _conversion(kind, source_unit, target_unit, rule, words, line, slips, *, on,
         results=(get(result, base, target_unit, on, inside_limits, round_to=step),),
         methods={EXACT: exact, RULE: by_rule},
         mental=head,
-        exact=written,
+        exact=lambda **given: _written(given[name], source_unit, target_unit),
         slips=tuple(
             slip(title, said, lambda wrong=wrong, **given: wrong(np.asarray(given[name], dtype=float)))
             for title, said, wrong in slips
         ),
         source=NIST,
     )
+
+
+def _written(value, source_unit, target_unit):
+    """Return the lines of the conversion of ``value`` done in full."""
+    one = convert(1.0, source_unit, target_unit) - convert(0.0, source_unit, target_unit)
+    zero = convert(0.0, source_unit, target_unit)
+    tail = f" {'-' if zero < 0 else '+'} {abs(zero):.6g}" if zero else ""
+    turned = num(convert(value, source_unit, target_unit), 3)
+    return (f"{num(value, 3)} × {one:.7g}{tail} = {turned}{UNITS[target_unit].symbol}",)
 
 
 TITLES = {

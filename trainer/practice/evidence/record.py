@@ -38,7 +38,7 @@ class Wish:
 
 def gather(store, library, clock, wish, *, caution, home=None):
     """Return the report as a record that is ready for JSON.  ``caution`` is the sentence shown on every page."""
-    now, local = clock.now(), clock.local()
+    now = clock.now()
     history = History(store, since=wish.since)
     aimed = aim.of(store, library, clock, home, on=wish.on, standard=wish.standard)
     on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
@@ -48,8 +48,6 @@ def gather(store, library, clock, wish, *, caution, home=None):
     needed = minutes_needed.of(forecast, planned=planned_min)
     judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
     verdict, sentence = forecast.verdict
-    core = knowledge.beliefs([library.outlines[one] for one in aimed.core], store)
-    held, _ = standing.counted(aimed.core, core, forecast.today + 1.0)
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
     slow = weak.slow(history, forecast, library)
     common = slips.common(history, store, library, answers=wish.answers)
@@ -57,35 +55,17 @@ def gather(store, library, clock, wish, *, caution, home=None):
     return {
         "format": FORMAT,
         "version": VERSION,
-        "made": {
-            "at": _utc(now),
-            "day": local.date().isoformat(),
-            "trainer": __version__,
-            "engine": ENGINE_VERSION,
-        },
+        "made": _made(clock),
         "caution": caution,
         "invented": _invented(library, standard),
         "pilot": custody.pilot(store, store.chain(), name=wish.name, call_sign=wish.call_sign),
         "period": _period(history, store, wish.since),
         "event": _event(aimed, on, now, clock),
-        "standard": {
-            "name": standard.name,
-            "title": standard.title,
-            "digest": hashlib.sha256(standard.path.read_bytes()).hexdigest(),
-        },
+        "standard": _standard(standard),
         "verdict": verdict,
         "verdict_words": sentence,
         "areas": judged,
-        "minutes": {
-            "needed": needed.total,
-            "planned": needed.planned,
-            "drop": list(needed.dropped),
-            "out_of_reach": list(needed.out_of_reach),
-            "at_best": [
-                {"area": area, "minutes": best[0], "share": best[1], "in_time": best[2]}
-                for area, best in needed.at_best.items()
-            ],
-        },
+        "minutes": _minutes(needed),
         "weakest": weakest,
         "slow": slow,
         "slips": common,
@@ -95,15 +75,49 @@ def gather(store, library, clock, wish, *, caution, home=None):
         "brief": briefing.lines(common, weakest, judged, causes),
         "rehearsal": sorties.last_rehearsal(history, store, standard, library.outlines),
         "flights": sorties.flights(store, library.outlines),
-        "own": {
-            "airframe": library.notes.get("airframe.title", ""),
-            "ship": library.notes.get("ship.title", ""),
-            "stage": aimed.stage,
-            "held": held,
-            "of": len(aimed.core),
-        },
+        "own": _own(library, aimed, store, forecast.today),
         "answers_included": wish.answers,
         "chain": custody.of_reviews(store, len(history)),
+    }
+
+
+def _made(clock):
+    return {
+        "at": _utc(clock.now()),
+        "day": clock.local().date().isoformat(),
+        "trainer": __version__,
+        "engine": ENGINE_VERSION,
+    }
+
+
+def _standard(standard):
+    digest = hashlib.sha256(standard.path.read_bytes()).hexdigest()
+    return {"name": standard.name, "title": standard.title, "digest": digest}
+
+
+def _minutes(needed):
+    return {
+        "needed": needed.total,
+        "planned": needed.planned,
+        "drop": list(needed.dropped),
+        "out_of_reach": list(needed.out_of_reach),
+        "at_best": [
+            {"area": area, "minutes": best[0], "share": best[1], "in_time": best[2]}
+            for area, best in needed.at_best.items()
+        ],
+    }
+
+
+def _own(library, aimed, store, today):
+    """Return whose numbers were asked, and how many of the core of the stage hold tomorrow."""
+    core = knowledge.beliefs([library.outlines[one] for one in aimed.core], store)
+    held, _ = standing.counted(aimed.core, core, today + 1.0)
+    return {
+        "airframe": library.notes.get("airframe.title", ""),
+        "ship": library.notes.get("ship.title", ""),
+        "stage": aimed.stage,
+        "held": held,
+        "of": len(aimed.core),
     }
 
 
