@@ -4,7 +4,7 @@ x goes to the right and y up, in whatever unit the picture is about; who shows i
 stands there anyway (a radial, a hull), ``GIVEN`` what the question tells, ``FOUND`` what is looked for.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from trainer.frozen import frozen
@@ -74,7 +74,7 @@ def as_record(picture: Picture) -> dict[str, Any]:
     }
 
 
-def of_record(record: dict[str, Any]) -> Picture:
+def of_record(record: Mapping[str, Any]) -> Picture:
     """Return the picture that ``as_record`` made ``record`` from."""
     return Picture(
         title=record["title"],

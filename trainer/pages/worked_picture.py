@@ -1,5 +1,6 @@
 """The picture of a worked solution as SVG; what its letters mean stands beneath it in words."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from trainer.engine import picture as drawn
@@ -11,7 +12,7 @@ HEAD = 8.0
 SIGN_PX = 6.6  # width of a sign of the words beside a spot
 
 
-def svg_of(name: str, record: dict[str, Any]) -> str:
+def svg_of(name: str, record: Mapping[str, Any]) -> str:
     """Return the SVG of a picture's ``record`` (``engine.picture.as_record``); ``name`` makes its ids unique."""
     picture = drawn.of_record(record)
     place, height = _places(picture)

@@ -97,9 +97,10 @@ def _flow(drill):
 
 def _rules(drills: list[Drill], library: Library) -> Iterable[Rule]:
     """Yield an example of each quantity, of the first drill that asks for it."""
-    by_rule: Mapping[tuple, Drill] = {}
+    by_rule: dict[tuple[str, str], Drill] = {}
     for one in drills:
-        by_rule.setdefault((one.quantity, one.result) if one.quantity else one.id, one)
+        quantity, result = getattr(one, "quantity", ""), getattr(one, "result", "")
+        by_rule.setdefault((quantity, result) if quantity else (one.id, ""), one)
     for drill in by_rule.values():
         try:
             question = questions.make(drill, library, SEED)

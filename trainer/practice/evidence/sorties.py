@@ -38,7 +38,7 @@ def last_rehearsal(history, store, standard, outlines):
     }
 
 
-def flights(store, outlines, most=MOST_FLIGHTS):
+def flights(store, outlines, most: int | None = MOST_FLIGHTS):
     """Return records of the last flights (``most``, None for all) told in a debrief, the newest first."""
     words = {item.drill_id: item.words for items in PHASES.values() for item in items}
     told = sorted(store.debriefs(), key=lambda one: one.flown, reverse=True)
