@@ -47,11 +47,8 @@ def gather(store, library, clock, wish, *, caution, home=None):
     planned_min = None if plan is None else float(plan.budgets_of_days_s.sum()) / 60.0
     needed = minutes_needed.of(forecast, planned=planned_min)
     judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
-    verdict, sentence = forecast.verdict
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
-    slow = weak.slow(history, forecast, library)
     common = slips.common(history, store, library, answers=wish.answers)
-    causes = _causes(judged, history, forecast, common)
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -62,17 +59,17 @@ def gather(store, library, clock, wish, *, caution, home=None):
         "period": _period(history, store, wish.since),
         "event": _event(aimed, on, now, clock),
         "standard": _standard(standard),
-        "verdict": verdict,
-        "verdict_words": sentence,
+        "verdict": forecast.verdict[0],
+        "verdict_words": forecast.verdict[1],
         "areas": judged,
         "minutes": _minutes(needed),
         "weakest": weakest,
-        "slow": slow,
+        "slow": weak.slow(history, forecast, library),
         "slips": common,
         "deviations": deviations.most_off(history, library, answers=wish.answers),
         "weeks": course.weeks(history),
         "calibration": course.honesty(forecast.past),
-        "brief": briefing.lines(common, weakest, judged, causes),
+        "brief": briefing.lines(common, weakest, judged, _causes(judged, history, forecast, common)),
         "rehearsal": sorties.last_rehearsal(history, store, standard, library.outlines),
         "flights": sorties.flights(store, library.outlines),
         "own": _own(library, aimed, store, forecast.today),
