@@ -20,11 +20,9 @@ def command(name, known):
     if name not in known:
         from difflib import get_close_matches
 
-        close = get_close_matches(name, known, 1, 0.5)
-        hint = f"did you mean {close[0]}?" if close else f"commands are {', '.join(known)};"
-        raise UsageError(
-            f"there is no command {name!r}", hint=f"{hint} `trainer practice {name[:40]}` practises what it finds"
-        )
+        close = get_close_matches(name, known, 1, 0.7)
+        hint = f"did you mean {close[0]}?" if close else f"`trainer practice {name[:40]}` practises what it finds;"
+        raise UsageError(f"there is no command {name!r}", hint=f"{hint} `trainer help` lists the commands")
     return importlib.import_module(f"trainer.commands.{name}")
 
 

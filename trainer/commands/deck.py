@@ -181,7 +181,7 @@ def _find(options, world, screen):
     shelf = world.library()
     found = [shelf.outlines[name] for name in finding.drills(options.names, shelf)]
     if not found:
-        raise UsageError(f"no drill speaks of {' '.join(options.names)!r}", hint="`trainer deck list` shows the decks")
+        raise finding.no_such_drill(options.names, shelf)
     return deck_lists.drill_list(found, screen), 0
 
 

@@ -63,11 +63,10 @@ def _found(about, world):
     """Return the ids of the drills that the words ``about`` find."""
     from trainer.practice import finding
 
-    found = finding.drills(about, world.library())
+    shelf = world.library()
+    found = finding.drills(about, shelf)
     if not found:
-        raise UsageError(
-            f"no drill speaks of {' '.join(about)[:60]!r}", hint="`trainer deck find WORDS` looks for some"
-        )
+        raise finding.no_such_drill(about, shelf)
     return tuple(found)
 
 

@@ -19,6 +19,11 @@ def title(drill: Drill | Outline) -> str:
     return drill.label if drill.kind == "flow" else shortened(drill.label)
 
 
+def without_keys(text: str) -> str:
+    """Return ``text`` with … where a drawn number stands."""
+    return _PLACEHOLDER.sub("…", text)
+
+
 def shortened(text: str) -> str:
     """Return ``text`` as a title: without the question mark, cut at a word where it is long.
 
@@ -27,5 +32,5 @@ def shortened(text: str) -> str:
     >>> shortened("Angels {angels}?")
     'Angels …'
     """
-    text = _PLACEHOLDER.sub("…", text).rstrip("? ")
+    text = without_keys(text).rstrip("? ")
     return text if len(text) <= LONGEST else text[:LONGEST].rsplit(" ", 1)[0].rstrip(" ,;:.") + " …"

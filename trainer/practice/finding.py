@@ -6,44 +6,53 @@ from trainer.drills import titles
 from trainer.engine.quantities import QUANTITIES
 from trainer.errors import UsageError
 
+NEAREST = 3  # words that may have been meant by one that nobody uses
+
 
 def find(words):
     """Return the quantities that mention every one of ``words``: where a word begins, else anywhere within.
 
+    Without words those are all.
+
     >>> [quantity.name for quantity in find(["line", "of", "sight"])]
     ['radio_horizon']
     """
-    wanted = [part for word in words for part in re.split(r"[\s_-]+", word.lower()) if part]
-    known = QUANTITIES.values()
-    return [q for q in known if all(_begins(q, word) for word in wanted)] or [
-        q for q in known if all(_mentions(q, word) for word in wanted)
-    ]
-
-
-def _texts(quantity):
-    return (quantity.name.replace("_", " "), quantity.title, quantity.area, *quantity.words)
-
-
-def _begins(quantity, word):
-    """Return whether a word of ``quantity`` begins with ``word`` (a plural s aside)."""
-    stem = _stem(word)
-    spoken = " ".join(_texts(quantity)).lower()
-    return any(part.startswith(stem) for part in re.split(r"[^\w°,.'/%]+", spoken))
-
-
-def _mentions(quantity, word):
-    return any(word in text.lower() for text in _texts(quantity))
+    known = list(QUANTITIES.values())
+    return _found(words, [(one, _texts(one), ()) for one in known]) if parts_of(words) else known
 
 
 def drills(words, library):
     """Return the ids of the drills of ``library`` that ``words`` find, in their order.
 
-    A word finds a drill by its title, by what is asked, by its id, deck or area, or by its quantity, where a word of
-    these begins so; of drills found by title or quantity the others are left out.
+    A word finds a drill by its title, its id or its quantity, as it finds a quantity; where none is found so, by what
+    is asked, or by its deck or area.
     """
-    wanted = [part for word in words for part in re.split(r"[\s_-]+", word.lower()) if part]
-    close = [name for name, drill in library.outlines.items() if _all_begin(wanted, _close_texts(drill))]
-    return close or [name for name, drill in library.outlines.items() if _all_begin(wanted, _far_texts(drill))]
+    return _found(words, [(name, _close_texts(one), _far_texts(one)) for name, one in library.outlines.items()])
+
+
+def _found(words, entries):
+    """Return the things of ``entries`` [(thing, close texts, far texts)] that ``words`` find.
+
+    Every word must begin a word of the close texts; where that finds nothing one of all texts; else it must stand
+    anywhere within them.
+    """
+    wanted = parts_of(words)
+    if not wanted:
+        return []
+    return (
+        [thing for thing, close, _ in entries if _all_begin(wanted, close)]
+        or [thing for thing, close, far in entries if far and _all_begin(wanted, (*close, *far))]
+        or [thing for thing, close, _ in entries if all(_within(word, close) for word in wanted)]
+    )
+
+
+def parts_of(words):
+    """Return the single words of what was typed."""
+    return [part for word in words for part in re.split(r"[\s_-]+", word.lower()) if part]
+
+
+def _texts(quantity):
+    return (quantity.name.replace("_", " "), quantity.title, quantity.area, *quantity.words)
 
 
 def _close_texts(drill):
@@ -52,16 +61,36 @@ def _close_texts(drill):
 
 
 def _far_texts(drill):
-    return (*_close_texts(drill), drill.label, drill.deck.replace("-", " "), drill.area)
+    return (drill.label, drill.deck.replace("-", " "), drill.area)
+
+
+def _words(texts):
+    return re.split(r"[^\w°,.'/%]+", " ".join(texts).lower())
 
 
 def _all_begin(wanted, texts):
-    spoken = re.split(r"[^\w°,.'/%]+", " ".join(texts).lower())
-    return bool(wanted) and all(any(part.startswith(_stem(word)) for part in spoken) for word in wanted)
+    spoken = _words(texts)
+    return all(any(part.startswith(_stem(word)) for part in spoken) for word in wanted)
+
+
+def _within(word, texts):
+    return any(word in text.lower() for text in texts)
 
 
 def _stem(word):
     return word.removesuffix("s") if len(word) > 3 else word
+
+
+def no_such_drill(words, library):
+    """Return the ``UsageError`` for words that find no drill, with the nearest that would."""
+    from difflib import get_close_matches
+    from itertools import product
+
+    spoken = {part for one in library.outlines.values() for part in _words((*_close_texts(one), *_far_texts(one)))}
+    near = [[part] if part in spoken else get_close_matches(part, spoken, NEAREST, 0.7) for part in parts_of(words)]
+    near = next((found for found in product(*near) if drills(found, library)), ())
+    hint = f"did you mean {' '.join(near)}?" if near else "`trainer deck list` shows the decks"
+    return UsageError(f"no drill speaks of {' '.join(words)[:60]!r}", hint=hint)
 
 
 def named(text):

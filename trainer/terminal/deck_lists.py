@@ -1,5 +1,6 @@
 """What the deck commands say: lists of decks and drills, and one drill."""
 
+from trainer.drills.titles import without_keys
 from trainer.errors import UsageError
 
 
@@ -26,7 +27,9 @@ def drill_list(drills, look):
     width = max(len(drill.id) for drill in drills)
     lines = []
     for drill in drills:
-        lines += look.wrap(f"{drill.id:{width}}  {drill.kind:8}  {drill.label}", hanging=" " * (width + 12))
+        lines += look.wrap(
+            f"{drill.id:{width}}  {drill.kind:8}  {without_keys(drill.label)}", hanging=" " * (width + 12)
+        )
     return lines
 
 

@@ -1,9 +1,7 @@
 """What the stages look like in the terminal: how far each is, and the drills of one with their state."""
 
-import re
-
 from trainer.decks import stages
-from trainer.drills.titles import title
+from trainer.drills.titles import title, without_keys
 from trainer.practice import knowledge, standing
 from trainer.terminal import screens
 
@@ -63,12 +61,8 @@ def drills(syllabus, store, clock, look, name=""):
             lines += ["", f"{heading} ({len(part)})"]
         for drill in part:
             state = _state(beliefs, chances, drill)
-            lines += look.wrap(f"  {state:13}  {_asked(syllabus.drills[drill].label)}", hanging=" " * 17)
+            lines += look.wrap(f"  {state:13}  {without_keys(syllabus.drills[drill].label)}", hanging=" " * 17)
     return lines
-
-
-def _asked(label):
-    return re.sub(r"\{[^{}]*\}", "…", label)
 
 
 def _state(beliefs, chances, drill):
