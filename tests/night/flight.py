@@ -95,12 +95,25 @@ class Flight:
         reckoned = None
         while not until(self):
             if reckoned is None or abs(self.feet - reckoned) >= ANEW_FT:
-                reckoned, tas = self.feet, true_airspeed(indicated_kn, self.feet)
+                reckoned, amid = (
+                    self.feet,
+                    self.feet + (math.copysign(ANEW_FT / 2, climb_ft_min) if climb_ft_min else 0),
+                )
+                tas = true_airspeed(indicated_kn, amid)
                 heading = heading_along(course_deg, tas, self.drift(wind, over_ship=over_ship))
                 moves = self.moves(heading, tas, wind)
             self.moved(moves, climb_ft_min)
             assert self.seconds < 7200, "it never gets there"
+        if reckoned is not None:
+            self._to_the_moment(until, moves, climb_ft_min)
         return self
+
+    def _to_the_moment(self, until, moves, climb_ft_min):
+        """Go back within the last step to where ``until`` became true, by halves."""
+        part = 0.5
+        for _ in range(8):
+            self.moved(moves, climb_ft_min, part=-part if until(self) else part)
+            part /= 2
 
     def turn(self, heading_deg, rate_deg_s, size_deg, tas_kn, wind):
         """Turn through ``size_deg`` at a rate (right positive), in small steps; return the farthest from the ship."""

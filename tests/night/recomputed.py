@@ -78,14 +78,15 @@ def _weather(scenario, values, tables, found):
     )  # what is felt comes from there
     felt, off = math.hypot(east, north), _difference(ship.brc_deg, math.degrees(math.atan2(east, north)))
     shown_kn, shown_deg = _to(felt, 1), _to(off, 1)
-    angle = math.radians(shown_deg + ship.deck_angle_deg)
+    bow, angle = math.radians(shown_deg), math.radians(shown_deg + ship.deck_angle_deg)
     return {
         "case": (_case(weather, _own_push(scenario) % 1440), EXACT),
         "departure_case": (_case(weather, scenario.times.launch_clock % 1440), EXACT),
         "wind_over_deck": (felt, 0.51), "relative_wind": (off, 0.51),
-        "bow_wind": (shown_kn * math.cos(math.radians(shown_deg)), 0.51),
+        # where the angle stands between two degrees (always, where ship and wind are equally fast and an odd number
+        # of degrees apart) it may be shown as either
+        "bow_wind": (shown_kn * math.cos(bow), 0.51 + shown_kn * math.radians(1) * abs(math.sin(bow))),
         "angle_wind": (shown_kn * math.cos(angle), 0.6),
-        # where the angle stands between two degrees, a degree more or less is half a knot across
         "angle_crosswind": (shown_kn * math.sin(angle), 0.51 + shown_kn * math.radians(1)),
     }  # fmt: skip
 
