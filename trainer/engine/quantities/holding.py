@@ -178,7 +178,8 @@ LEGS_IN_WIND = Quantity(
         give("pattern_s", "time of the pattern", "s", 60, 900, default=360),
         TURN,
         give("airspeed_kn", "true airspeed", "kn", 100, 600),
-        give("headwind_inbound_kn", "wind against the inbound leg (behind: minus)", "kn", -100, 100),
+        give("headwind_inbound_kn",
+             "wind against the inbound leg, a moving fix adding the ship's own way (behind: minus)", "kn", -100, 100),
     ),
     results=(
         get("outbound_s", "outbound leg", "s", 2.5, 5),
