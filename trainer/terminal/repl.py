@@ -14,7 +14,11 @@ from prompt_toolkit.input.typeahead import clear_typeahead
 from prompt_toolkit.key_binding import KeyBindings
 from prompt_toolkit.keys import Keys
 
+from trainer.terminal import voice
+
 CLOCK_EVERY_S = 1.0
+VOICE_EVERY_S = 0.05
+LISTEN = "  … "
 PATIENCE_S = 0.25  # from a signal to the end
 LONGEST_TYPED = 4_000  # characters; a megabyte pasted by accident is not drawn again at every key
 
@@ -69,21 +73,36 @@ class ReplPrompt:
         return line, self.clock.seconds() - (self._live_since or self.clock.seconds())
 
     def hear(self, text, seconds):
-        """Show a call for as long as it would be spoken, then take it off the screen; Enter does so sooner."""
+        """Let a call be heard, then take it off the screen; Enter does so sooner.
+
+        Where the system has a voice it is spoken and not shown; else it stands for as long as it would be spoken.
+        """
         shown = "\n".join(self.look.line(line) for line in self.look.wrap(text, indent="  "))
         session = PromptSession(
             input=self._session.input, output=self._session.output, erase_when_done=True, history=DummyHistory()
         )
+        spoken = voice.speak(text)
 
         async def over():
-            await asyncio.sleep(seconds)
+            while spoken and not spoken.over:
+                await asyncio.sleep(VOICE_EVERY_S)
+            if not spoken or spoken.failed:
+                get_app().invalidate()
+                await asyncio.sleep(seconds)
             get_app().exit(result="")
 
         def begin() -> None:
             get_app().create_background_task(over())
 
+        def message():
+            return ANSI(LISTEN if spoken and not spoken.failed else shown + " ")
+
         clear_typeahead(session.input)
-        session.prompt(ANSI(shown + " "), pre_run=begin)
+        try:
+            session.prompt(message, pre_run=begin)
+        finally:
+            if spoken:
+                spoken.stop()
 
     def pause(self, text):
         """Wait for Enter and return what was typed."""
