@@ -11,7 +11,7 @@ from tests import sample
 from tests.practice.conftest import SMALL
 from trainer import cli
 from trainer.decks import library, standards
-from trainer.practice import forecast, knowledge, minutes_needed, outlook_record
+from trainer.practice import aim, forecast, knowledge, minutes_needed, outlook_record
 from trainer.practice.forecast import Forecast
 from trainer.practice.standard_met import VERDICTS, lacking
 from trainer.store.store import Store
@@ -104,6 +104,22 @@ def test_helped_answers_and_flights_count_the_same_for_outlook_and_report(pilot,
     assert outlook["answers"] == report["calibration"]["answers"] == later
     helped = [report["period"][name] for name in ("hinted", "asked_back", "in_flight")]
     assert min(helped) >= 12, "what this is about was there"
+
+
+def test_a_flow_that_is_not_whole_takes_three_recitals_at_least(pilot):
+    """An area was "short" for its flow, and a minute was said to be all that helps."""
+    home, clock = pilot
+    shelf = library.load()
+    with Store.open(home, clock=clock, create=False) as store:
+        aimed = aim.of(store, shelf, clock, home)
+        found = Forecast(store, aimed.drills, clock, standard=aimed.standard, on=clock.local() + timedelta(days=7))
+        needed = minutes_needed.of(found)
+    told = {area: minutes or needed.at_best[area][0] for area, minutes in needed.by_area.items() if minutes != 0.0}
+    broken = {one.area: [flow.id for flow in one.flows if not flow.whole] for one in found.areas}
+    assert any(broken.values())
+    for area, flows in broken.items():
+        least = 3 * sum(found.beliefs.spec(flow).limit_s for flow in flows) / 60.0
+        assert told.get(area, 0.0) >= least
 
 
 def test_the_rehearsal_is_judged_by_the_same_definition():

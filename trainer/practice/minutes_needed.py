@@ -121,10 +121,11 @@ def _searched(forecast, short):
     areas = np.array([spec.area for spec in followed.beliefs.specs])
     found: dict[str, float | None] = dict.fromkeys(one.area for one in short)
     at_best, nearest, dearest = {}, {}, followed.dearest()
+    least = {one.area: max(1.0, _recitals_min(forecast, one.flows)) for one in short}
     for price in np.geomspace(dearest, dearest * CHEAPEST, PRICES):
         followed.buy(price)
         for one in forecast.kept(followed, [area for area, minutes in found.items() if minutes is None]):
-            minutes = max(1.0, SPARE * float(followed.seconds[areas == one.area].sum()) / 60.0)
+            minutes = max(least[one.area], SPARE * float(followed.seconds[areas == one.area].sum()) / 60.0)
             if _is_enough(one):
                 found[one.area] = minutes
             elif one.right is not None and _nearness(one) > nearest.get(one.area, 0.0) + LEAST_RISE:
@@ -132,6 +133,12 @@ def _searched(forecast, short):
         if None not in found.values():
             break
     return found, {area: best for area, best in at_best.items() if found[area] is None}
+
+
+def _recitals_min(forecast, flows):
+    """Return the minutes in which those of ``flows`` that are not whole are recited as often as makes them so."""
+    limits_s = [forecast.beliefs.spec(flow.id).limit_s for flow in flows if not flow.whole]
+    return standard_met.FLOW_ANSWERS * sum(limits_s) / 60.0
 
 
 class _Followed:
@@ -224,5 +231,5 @@ def _is_enough(one):
         and one.met >= standard_met.drills_wanted(one)
         and all(flow.whole for flow in one.flows)
         and one.right >= min(MOST_SHARE, one.demand.share + MARGIN)
-        and one.in_time >= one.demand.in_time
+        and one.in_time >= min(MOST_SHARE, one.demand.in_time + MARGIN)
     )
