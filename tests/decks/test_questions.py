@@ -124,6 +124,17 @@ def test_an_expected_approach_time_lies_five_to_forty_minutes_ahead():
         assert 5 <= (inputs["push_minute"] - inputs["time_minute"]) % 60 <= 40, inputs
 
 
+def test_a_delta_is_even_and_never_less_than_four_minutes():
+    delays = {inputs["delay_min"] for inputs in drawn("hear-delta")}
+    assert delays == {4, 6, 8, 10, 12}
+
+
+def test_the_bingo_that_is_heard_is_that_of_the_field_that_is_heard():
+    table = library.load().tables["airframe.bingo"]
+    for inputs in drawn("hear-bingo"):
+        assert 0 <= inputs["bingo_klb"] * 1000 - table(inputs["distance_nm"]) < 100.001, inputs
+
+
 def test_pigeons_give_a_field_that_is_worth_asking_for():
     distances = [inputs["distance_nm"] for inputs in drawn("hear-pigeons")]
     assert min(distances) >= 30 and len(set(distances)) > 40
