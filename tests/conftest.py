@@ -41,8 +41,10 @@ def _last_net_stays_unused(tmp_path_factory):
 
 @pytest.fixture(autouse=True)
 def _away_from_the_users_data(request, tmp_path_factory, monkeypatch):
-    # A folder for each of ten thousand tests takes its time; only those get one that ask for it.
-    own = request.getfixturevalue("tmp_path") if "tmp_path" in request.fixturenames else None
+    # A folder for each of ten thousand tests takes its time; only those get one that ask for it, or that
+    # run commands, whose words they read: what one pilot chose must not be there for the next.
+    asks = {"tmp_path", "capsys"} & set(request.fixturenames)
+    own = request.getfixturevalue("tmp_path") if asks else None
     nowhere = tmp_path_factory.getbasetemp() / "nobody's"
     monkeypatch.setenv("TRAINER_HOME", str((own or nowhere) / "home"))
     for name in ("TRAINER_NOW", "NO_COLOR", "TRAINER_ASCII"):

@@ -47,6 +47,8 @@ def run(options, words, world):
             show = stage_screens.drills if options.list else stage_screens.overview
             lines = show(syllabus, store, world.clock, screen, name)
     if options.find_out:
-        return practice.practise(Wish(minutes=practice.MINUTES, find_out=True), world)
+        practice.practise(Wish(minutes=practice.MINUTES, find_out=True), world)
+        with world.store(create=False) as store:
+            lines = stage_screens.told(stage.chosen(store, shelf, world.home), store, screen)
     for line in lines:
         print(screen.line(line))

@@ -7,10 +7,12 @@ knows the easier ones, and they go to the end of the stage: asked last, once, li
 from collections.abc import Iterable, Mapping
 
 from trainer.model import Outline
+from trainer.practice import knowledge
 from trainer.practice.choosing import Choosing
 from trainer.store.store import Store
 
 SPOKEN_FOR = "spoken for"  # the setting: ids of drills that an answer to a harder one spoke for
+SECONDS = {"recall": 6.0, "computed": 14.0, "flow": 16.0}  # that a question to somebody who knows it takes, by kind
 GUESSED = 0.26  # whose answer may be hit by a guess as often as that speaks for nothing but itself
 
 
@@ -20,15 +22,16 @@ def rule_of(outline: Outline) -> str:
 
 
 def in_order(ids: Iterable[str], outlines: Mapping[str, Outline]) -> list[str]:
-    """Return ``ids`` with the hardest of every rule first, those rules in front that most drills share.
+    """Return ``ids`` with the hardest of every rule first, those in front of which a second tells most.
 
-    The easier drills of a rule come behind, for whoever misses the hardest.
+    That is the more drills share a rule the more, and the quicker it is answered.  The easier drills of a rule come
+    behind, for whoever misses the hardest.
     """
     by_rule: dict[str, list[str]] = {}
     for name in ids:
         by_rule.setdefault(rule_of(outlines[name]), []).append(name)
     rules = [sorted(names, key=lambda name: -outlines[name].level) for names in by_rule.values()]
-    rules.sort(key=lambda names: (-len(names), outlines[names[0]].kind == "recall"))
+    rules.sort(key=lambda names: (-len(names) / SECONDS[outlines[names[0]].kind], outlines[names[0]].level))
     return [names[0] for names in rules] + [name for names in rules for name in names[1:]]
 
 
@@ -52,6 +55,12 @@ def spoken_for(store: Store) -> frozenset[str]:
 def speak_for(store: Store, names: Iterable[str]) -> None:
     """Note that an answer has spoken for ``names``."""
     store.set_setting(SPOKEN_FOR, sorted(spoken_for(store) | set(names)))
+
+
+def told_of(store: Store, ids: Iterable[str]) -> int:
+    """Return of how many of ``ids`` it is told whether they are known: asked, or spoken for."""
+    asked = knowledge.known(store)[0].keys()
+    return len(set(ids) & (asked | spoken_for(store)))
 
 
 class FindingOut(Choosing):

@@ -2,7 +2,7 @@
 
 from trainer.decks import stages
 from trainer.drills.titles import title, without_keys
-from trainer.practice import knowledge, standing
+from trainer.practice import find_out, knowledge, standing
 from trainer.terminal import screens
 
 BAR = 20  # characters
@@ -41,6 +41,16 @@ def overview(syllabus, store, clock, look, name=""):
     if named:
         lines += look.wrap(f"Next: {'; '.join(named[:NEXT])}{' …' if len(named) > NEXT else ''}", hanging="  ")
     return [*lines, *look.wrap(HOW)]
+
+
+def told(syllabus, store, look):
+    """Return of how much of the chosen stage it is told whether it is known."""
+    members = syllabus.members()
+    ids = members.core or members.all
+    count = find_out.told_of(store, ids)
+    text = f"Of {count} of the {len(ids)} drills of its core it is told now whether you know them"
+    rest = "" if count == len(ids) else "; `trainer stage --find-out` goes on where it stopped"
+    return look.wrap(f"{text}{rest}.")
 
 
 def _bar(holds, learning, of):
