@@ -48,3 +48,12 @@ def test_a_whole_flow_tells_which_of_its_steps_stand_on_less_than_its_source():
     assert lines[source].endswith("published") and lines[source + 1] == "memory: clean up: gear, flaps, boards and hook"
     asked = flow.make(drill, shelf, random.Random("one"), form="next")
     assert not any(line.startswith("memory: ") for line in worked_solution.worked(asked, drill, shelf))
+
+
+def test_a_signed_input_is_told_as_a_side():
+    shelf = library.load()
+    drill = shelf.drills["angle-shift"]
+    question = computed.make(drill, shelf, random.Random("one"))
+    (first,) = [line for line in worked_solution.worked(question, drill, shelf) if line.startswith("first: ")]
+    side = "left" if question.inputs["relative_wind_deg"] < 0 else "right"
+    assert first.startswith(f"first: wind off the bow {abs(question.inputs['relative_wind_deg']):g}° {side}")

@@ -13,6 +13,7 @@ _WORD = Late(r"[a-z][a-z0-9_]*(?![a-z0-9_]*\()")
 _SUM = Late(r"-?[a-z][a-z0-9_]*( [+*-] [a-z][a-z0-9_]*)+")  # a relation that reads as well as it reckons
 WHOLE_FLOW = ("order", "recite")
 OWN_FILES = ("ship", "airframe", "airwing")
+SIGNED = ", right positive"  # in a title: the number's sign is told as a side
 COARSE = 5  # an answer stated to so many or more is told with what it was before
 LONGEST_RULE = 70  # characters of the line that says where a rule stands
 UNPUBLISHED = {"common practice": "common practice", "memory": "from memory, no page", "invented": "invented"}
@@ -175,9 +176,11 @@ def _found_first(name, text, drawn, told, titles):
 
 
 def _titled(title, text):
-    """Return an input with its name before it, once: "angels 12", "catapult 4"."""
+    """Return an input with its name before it, once: "angels 12", "catapult 4", "wind off the bow 4° left"."""
     if text.startswith(title):
         return text
+    if title.endswith(SIGNED):
+        return f"{title.removesuffix(SIGNED)} {text.removeprefix('-')} {'left' if text.startswith('-') else 'right'}"
     return f"{title}{':' if ',' in title else ''} {text}"
 
 
