@@ -3,6 +3,7 @@
 import pytest
 
 from trainer.drills import calls, grading, questions
+from trainer.errors import AnswerError
 from trainer.model import ON_THE_NUMBER
 from trainer.reading.numbers import spoken
 from trainer.reading.numbers.values import read_number
@@ -83,3 +84,10 @@ def test_a_call_may_be_typed_as_it_is_spoken(library):
 def test_a_call_that_is_heard_is_in_words(library):
     question = questions.make(library.drills["reply"], library, "1")
     assert not any(sign.isdigit() for sign in question.inputs["hear"])
+
+
+@pytest.mark.parametrize("text", ["12/ thousand", "1.2.3 thousand feet", "5- hundred", "7: thousand 5"])
+def test_what_is_no_number_before_thousand_is_asked_again(text):
+    """Found by fuzzing: it ended in an error that nobody had foreseen."""
+    with pytest.raises(AnswerError):
+        read_number(text, "ft")

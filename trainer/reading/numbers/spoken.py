@@ -11,6 +11,7 @@ TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, 
           "seventeen": 17, "eighteen": 18, "nineteen": 19}  # fmt: skip
 TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 _SPLIT = Late(r"\d+(?:,\d{3})+(?:\.\d+)?|\d*\.\d+|\d+|[^\W\d_]+|[^\w\s]", re.UNICODE)
+_PLAIN = Late(r"[\d,]*\.?\d+|[^\W\d_]+", re.UNICODE)  # a figure that can be counted with, or a word
 _SAID = "zero one two three four five six seven eight niner".split()
 POINT = ("point", "decimal")
 WORDS_PER_SECOND = 2.5  # a controller's unhurried pace; common practice
@@ -59,7 +60,7 @@ def _belongs(token, run):
     if token in POINT:
         return not any(one in POINT or "." in one for one in run)
     if token in ("hundred", "thousand"):
-        return True
+        return all(_PLAIN.fullmatch(one) for one in run)  # "12/ thousand" is nothing at all
     if run[-1] in POINT:  # "0 point 1/2" are two numbers
         return _is_number(token) and "." not in token
     if token[0] == "." or (len(run[-1]) > 1 and run[-1][0] in "0123456789."):
