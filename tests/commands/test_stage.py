@@ -11,7 +11,7 @@ TASK = 'format = 1\nname = "task"\ntitle = "Task of the week"\nstandard = "night
 
 
 @pytest.fixture
-def trainer(monkeypatch, capsys):
+def trainer(monkeypatch, capsys, tmp_path):
     """Return a function that runs the command line and returns (exit code, output, error)."""
     monkeypatch.setenv("TRAINER_NOW", "2030-03-01T19:00:00+00:00")
 

@@ -8,7 +8,7 @@ from trainer import cli
 
 
 @pytest.fixture
-def trainer(monkeypatch, capsys):
+def trainer(monkeypatch, capsys, tmp_path):
     """Return a function that runs the command line and returns (exit code, output, error)."""
     monkeypatch.setenv("TRAINER_NOW", "2030-03-01T19:00:00+00:00")
 

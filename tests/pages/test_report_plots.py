@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from trainer.pages import render, report_plots
+from trainer.engine.picture import as_record
+from trainer.engine.quantities import QUANTITIES
+from trainer.pages import render, report_plots, worked_picture
 
 shares = st.floats(0, 1)
 offs = st.floats(-1e9, 1e9)
@@ -161,3 +163,32 @@ def test_what_lies_beyond_the_scale_is_drawn_at_its_edge():
     scale = report_plots.Scale(0, 1, 10.0, 20.0)
     assert [scale(value) for value in (-5, 0, 0.5, 1, 7)] == [10.0, 10.0, 15.0, 20.0, 20.0]
     assert report_plots.Scale(3, 3, 0.0, 8.0)(3) == 4.0
+
+
+def test_the_unit_of_an_error_stands_at_the_axis_of_errors_and_time_at_the_other():
+    root = ElementTree.fromstring(report_plots.errors("n", errors_of([0.5, -1.0, 30.0], inside=2.0)))
+    places = {element.text: (float(element.get("x")), float(element.get("y"))) for element in root.iter("text")}
+    assert places["error, deg"][0] < report_plots.LEFT and places["error, deg"][1] < report_plots.TOP + 14
+    heights = [places[words][1] for words in ("+6", "0", "-6")]
+    assert heights == sorted(heights), "up is more"
+    assert places["oldest"][0] < places["newest"][0] and places["oldest"][1] > heights[-1]
+
+
+def test_the_trend_of_an_area_has_the_line_that_is_demanded_at_its_height():
+    weeks = [{"from": f"2031-01-{day:02}", "asked": 3, "share": share} for day, share in ((6, 0.0), (13, 1.0))]
+    area = {"area": "fuel", "demanded": {"share": 0.8}, "weeks": weeks}
+    root = ElementTree.fromstring(report_plots.area_trend("n", area))
+    (line,) = [one for one in root.iter("line") if one.get("class") == "agree"]
+    low, high = [float(one.get("cy")) for one in root.iter("circle")]
+    assert float(line.get("y1")) == float(line.get("y2")) == pytest.approx(low + 0.8 * (high - low), abs=0.06)
+    assert "demanded 80%" in root[0].text
+
+
+@pytest.mark.parametrize("name", sorted(name for name, one in QUANTITIES.items() if one.picture))
+def test_pictures_of_worked_solutions_stay_inside(name):
+    from tests.engine.test_picture import usual
+
+    found = QUANTITIES[name].picture(**usual(QUANTITIES[name]))
+    svg = worked_picture.svg_of("n", as_record(found))
+    assert outside(svg) == [] and svg.count("<polyline") == len(found.strokes)
+    assert all(f">{spot.words}</text>" in svg for spot in found.spots)

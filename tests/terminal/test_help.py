@@ -9,7 +9,7 @@ from trainer.terminal import loop, rehearsal_screens, screens
 
 
 @pytest.fixture
-def trainer(monkeypatch, capsys):
+def trainer(monkeypatch, capsys, tmp_path):
     """Return a function that runs the command line with ``typed`` in the pipe and returns what it said."""
     monkeypatch.setenv("TRAINER_NOW", "2030-03-01T19:00:00+00:00")
 

@@ -213,3 +213,11 @@ def test_what_was_told_of_a_flight_is_a_sentence():
 def test_a_slip_that_happened_once_is_no_pattern(answered, shelf):
     store, _ = answered(fifteen_left_out, drill="small-fix")
     assert slips.common(History(store), store, shelf) == []
+
+
+def test_only_computed_drills_are_looked_at_for_how_far_off_they_are(answered, shelf):
+    """A limit known by heart is known or not; a plot of it had ticks of nine thousand feet."""
+    answered(lambda question: f"{question.truth + 500:g}", drill="small-platform", times=6)
+    store, clock = answered(fifteen_left_out, drill="small-fix", times=6)
+    found = gathered(store, clock, shelf)["deviations"]
+    assert [one["id"] for one in found] == ["small-fix"] and found[0]["answers"] == 6
