@@ -54,8 +54,8 @@ class Curves:
         """Return the probability of a right answer [items, nodes] over all hypotheses.
 
         ``right`` [items, nodes, DYNAMICS] is that under each dynamics, ``known`` [items, nodes, laws] the
-        probability of knowing under the other laws, ``soon`` a factor on the latter's right answers.
+        probability of knowing under the other laws, ``soon`` ([items, 1]) a factor on the latter's right answers.
         """
-        by_law = self._guess[..., None] + self._span[..., None] * known
-        of_laws = np.einsum("inh,ih->in", by_law * soon, self._by_law)
+        knowing = np.matmul(known, self._by_law[..., None])[..., 0]
+        of_laws = (self._guess * self._by_law.sum(-1, keepdims=True) + self._span * knowing) * soon
         return np.einsum("inc,ic->in", right, self.likely) + of_laws

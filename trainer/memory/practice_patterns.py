@@ -115,6 +115,19 @@ class Outlay:
         return Outlay(reward=self.reward[index], seconds=self.seconds[index], by_purpose=self.by_purpose[:, index])
 
 
+def _parts(weights):
+    """Return the columns of ``weights`` that are of each of the dynamics, then of each of ``laws.FAMILIES``."""
+    of_traces = weights[:, : states.OF_TRACES].reshape(len(weights), traces.DYNAMICS, traces.READOUTS)
+    of_laws = weights[:, states.OF_TRACES :]
+    return [*(of_traces[:, one] for one in range(traces.DYNAMICS)), *(of_laws[:, family] for family in laws.FAMILIES)]
+
+
+def alike(weights):
+    """Return an order of the rows of ``weights`` in which those that follow the same laws stand together."""
+    by_part = np.stack([part.sum(1) for part in _parts(weights)], axis=1)
+    return np.lexsort((by_part.sum(1) - by_part.max(1), by_part.argmax(1)))
+
+
 def weighty(weights, negligible):
     """Return (weights, dynamics, laws) without what weighs least, together below ``negligible`` in every row.
 
@@ -124,9 +137,7 @@ def weighty(weights, negligible):
     if not negligible:
         return weights, traces.ALL, laws.ALL
     kept = weights.copy()
-    of_traces = kept[:, : states.OF_TRACES].reshape(len(kept), traces.DYNAMICS, traces.READOUTS)
-    of_laws = kept[:, states.OF_TRACES :]
-    parts = [*(of_traces[:, one] for one in range(traces.DYNAMICS)), *(of_laws[:, family] for family in laws.FAMILIES)]
+    parts = _parts(kept)
     largest = np.array([part.sum(1).max() for part in parts])
     there = np.ones(len(parts), dtype=bool)
     lightest = largest.argsort(kind="stable")
@@ -157,8 +168,7 @@ class Roller:
         """
         wishes = np.ones((len(rows), len(self.readings[2]))) if wishes is None else wishes
         now = np.broadcast_to(np.asarray(now, dtype=float), (len(rows),))
-        # What follows the same laws is rolled together: then the others weigh nothing for all of a block.
-        order = weights.argmax(1).argsort(kind="stable") if self.negligible else np.arange(len(rows))
+        order = alike(weights) if self.negligible else np.arange(len(rows))
         block = max(1, BLOCK_NODES // len(self.tree.slot))
         given = np.zeros((len(self.readings[2]), len(rows), len(self.tree.slot)))
         seconds = np.zeros((len(rows), len(self.tree.slot)))
@@ -203,5 +213,5 @@ class Roller:
         if not self.horizons.in_time:
             return curves.share(curves.right(strengths), known)
         typical = states.typical_ln(rows, table, learner_rows)
-        in_time, usual = curves.in_time(table, typical), costs.in_time(table, typical[:, None, None])
+        in_time, usual = curves.in_time(table, typical), costs.in_time(table, typical[:, None])
         return curves.share(curves.right(strengths, in_time), known, usual)

@@ -51,7 +51,9 @@ def known(tallies):
     grown = np.log((BEFORE + practices) / (BEFORE + 1.0))
     gone = np.where(practices > 0, np.log1p(since / SOON_DAYS), 0.0)
     against = np.exp(_FALL * gone - _GAIN * grown)
-    share = 1.0 / (1.0 + _ODDS_AGAINST * against[..., None, :])
+    share = _ODDS_AGAINST * against[..., None, :]
+    share += 1.0
+    np.divide(1.0, share, out=share)
     return share.reshape(*share.shape[:-2], HYPOTHESES)
 
 

@@ -82,12 +82,13 @@ class Market:
         order = each if order is None else order
         for share in LOWERED:
             net = reward - np.einsum("s,ist->it", share * prices[learner], asked)
-            gain = net.max(-1) - net[each, chosen]
-            movable = net.argmax(-1) != chosen  # who has the best of all already stays, whatever has room
+            gain, best = net.max(-1) - net[each, chosen], net.argmax(-1)
+            movable = best != chosen  # who has the best of all already stays, whatever has room
             for item in (item for item in np.lexsort((order, -gain)) if movable[item]):
-                room = left + asked[item, :, chosen[item]] + ROUNDING_S
-                fits = (asked[item] <= room[:, None]).all(0)
-                taken = int(np.where(fits, net[item], -np.inf).argmax())
+                room, taken = left + asked[item, :, chosen[item]] + ROUNDING_S, best[item]
+                if (asked[item, :, taken] > room).any():
+                    fits = (asked[item] <= room[:, None]).all(0)
+                    taken = int(np.where(fits, net[item], -np.inf).argmax())
                 left += asked[item, :, chosen[item]] - asked[item, :, taken]
                 chosen[item] = taken
         return chosen
