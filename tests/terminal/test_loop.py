@@ -311,3 +311,14 @@ def test_who_leaves_or_wants_no_more_is_not_asked_again(begin, drive, store):
 def test_a_pipe_is_not_offered_what_was_missed(begin, lines, store):
     assert "once more" not in lines(begin(questions=1, seed="7"), "s\ns\n")
     assert store.count() == 1
+
+
+def test_enter_asks_what_was_missed_once_more_and_says_how_it_went(begin, drive, store):
+    said = drive(begin(questions=1, seed="7", areas=("approach",)), "4000\r", "\r", "\r", "5000\r")
+    assert said.count("At what altitude is platform called?") == 2
+    assert "1 of 1 right this time." in said and store.count() == 2
+
+
+def test_whoever_was_right_is_offered_nothing_more(begin, drive):
+    said = drive(begin(questions=1, seed="7", areas=("approach",)), "5000\r", "\r")
+    assert said.count("At what altitude is platform called?") == 1 and "this time" not in " ".join(said)
