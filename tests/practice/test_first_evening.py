@@ -86,10 +86,10 @@ def test_who_knows_it_all_is_not_kept_in_one_area(evening):
     assert all(len(set(areas[at : at + 4])) > 1 for at in range(len(areas) - 3)), areas
 
 
-@pytest.mark.parametrize(("score", "most", "least"), [(0.0, 20, 10), (1.0, 30, 25)], ids=["misses all", "knows all"])
+@pytest.mark.parametrize(("score", "most", "least"), [(0.0, 42, 20), (1.0, 60, 50)], ids=["misses all", "knows all"])
 def test_who_misses_everything_is_not_shown_one_new_drill_after_another(evening, score, most, least):
     """What was missed takes the minutes of tomorrow; what is known leaves them."""
-    session, met = evening(questions=30, minutes=1), set()
+    session, met = evening(questions=60, minutes=1), set()
     while (question := session.next()) is not None:
         verdict = ON_THE_NUMBER if score else OUTSIDE_LIMITS
         session._record(question, Grade(verdict=verdict, score=score, value=question.truth), "", 4.0)

@@ -1,4 +1,4 @@
-"""When new drills wait: while keeping alive what was begun takes the minutes that there are.
+"""When new drills wait: while keeping alive what was begun takes more minutes than there are for it.
 
 What a drill takes is told by its answers alone, never by a belief, so that a model that is wrong can't spread a learner
 thin: after a miss it is due every few days, and after right answers on later days ever more seldom.  It is
