@@ -238,7 +238,9 @@ def _descent(scenario, values, found):
         "descent_tas": (true_airspeed(speed, (top + 5000) / 2), 0.2),
         "gate_tas": (true_airspeed(speed, (gate + 5000) / 2), 0.2),
         "closing": ((fix - platform) / first * 3600, 2.0), "gate_closing": ((platform - level) / second * 3600, 2.0),
-        "platform": (platform, 0.11), "level_off": (level, 0.2), "tip_over": (gate / per_foot, 0.06),
+        # shown to a tenth; the speed to a knot, for the middle of the descent (0.8 kt off its mean from angels 19)
+        "platform": (platform, 0.06 + 1.3 * first / 3600), "level_off": (level, 0.2),
+        "tip_over": (gate / per_foot, 0.06),
     }  # fmt: skip
 
 
