@@ -108,7 +108,7 @@ class Notes:
         """Return every ``Debrief``, the newest entry first."""
         names = ("id", "flown", "remarks", "phases", "created")
         found = self._read(f"SELECT {', '.join(names)} FROM debrief ORDER BY id DESC")
-        turn = {"created": rows.instant, "phases": _mapping, "flown": _day, "remarks": _text}
+        turn = {"created": rows.instant, "phases": _phases, "flown": _day, "remarks": _text}
         return self._sound("debrief", Debrief, names, found, turn, "its reviews are not touched")
 
     def flag(self, question, *, drill_id, deck, deck_hash, at, answer=None, note=""):
@@ -152,6 +152,15 @@ class Notes:
 
 def _texts(text):
     return tuple(_loaded(text, shapes.TEXTS))
+
+
+def _phases(text):
+    """Return what was told of each phase: {phase: {drill: {"how": text, …}}}; the "case" beside them is a number."""
+    told = _mapping(text)
+    for one in (drill for phase in told.values() if isinstance(phase, dict) for drill in phase.values()):
+        if not isinstance(one, dict) or not isinstance(one.get("how", ""), str):
+            raise rows.damaged("what was told of a drill has no shape")
+    return told
 
 
 def _mapping(text):
