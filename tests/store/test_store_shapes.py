@@ -53,7 +53,8 @@ DAMAGED = [
     ("event", "at", "9999-12-31T00:00:00.000Z"), ("event", "offset_min", 99999), ("event", "areas", '{"a": 1}'),
     ("event", "areas", "[1]"), ("event", "minutes_per_day", 1e300), ("event", "at", "2026-12-11T00:00:00.000+"),
     ("debrief", "phases", "[]"), ("debrief", "phases", '{"case": NaN}'),
-    ("debrief", "phases", '{"marshal": {"a": [null]}}'), ("debrief", "phases", '{"marshal": {"a": {"how": 1}}}'), ("debrief", "flown", "2026-13-99"),
+    ("debrief", "phases", '{"marshal": {"a": [null]}}'), ("debrief", "phases", '{"marshal": {"a": {"how": 1}}}'),
+    ("debrief", "flown", "2026-13-99"),
     ("flag", "question", "5"), ("flag", "at", "x" * 24),
 ]  # fmt: skip
 
