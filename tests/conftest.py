@@ -1,13 +1,16 @@
 """Every test has a home of its own below tmp_path, and a clock that stands still unless it is moved."""
 
+import itertools
 import tempfile
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
 
 import hypothesis
 import pytest
 
 from trainer.clock import StillClock
+from trainer.reading.freetext import judge
 from trainer.terminal import last_net
 
 # Tests write only below tmp_path; the examples that hypothesis keeps would lie in the checkout.
@@ -15,6 +18,7 @@ hypothesis.settings.register_profile("trainer", database=None, deadline=None)
 hypothesis.settings.load_profile("trainer")
 
 HERE = Path(__file__).parent
+_NUMBERS = itertools.count()
 ONE_FIXTURE = ("pages",)  # folders whose files share a fixture that takes its time
 
 
@@ -24,6 +28,17 @@ def pytest_collection_modifyitems(items):
         folder = item.path.relative_to(HERE).parts[0]
         together = folder if folder in ONE_FIXTURE else item.path.relative_to(HERE).as_posix()
         item.add_marker(pytest.mark.xdist_group(together))
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _flows_are_made_ready_once():
+    """Keep what was read of how people say steps: making all flows ready takes as long as judging thousands of texts.
+
+    A session keeps a few (``judge.KEPT_READY``); some twenty tests go through all of them, one after the other.
+    """
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(judge, "_heard", lru_cache(maxsize=None)(judge._heard.__wrapped__))
+        yield
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -45,7 +60,7 @@ def _away_from_the_users_data(request, tmp_path_factory, monkeypatch):
     # run commands, whose words they read: what one pilot chose must not be there for the next.
     asks = {"tmp_path", "capsys"} & set(request.fixturenames)
     own = request.getfixturevalue("tmp_path") if asks else None
-    nowhere = tmp_path_factory.getbasetemp() / "nobody's"
+    nowhere = tmp_path_factory.getbasetemp() / f"nobody's {next(_NUMBERS)}"
     monkeypatch.setenv("TRAINER_HOME", str((own or nowhere) / "home"))
     for name in ("TRAINER_NOW", "NO_COLOR", "TRAINER_ASCII"):
         monkeypatch.delenv(name, raising=False)

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.drills import test_shipped
 from tests.reading import calls_varied, fresh_set, held_back, test_exchanged, test_two_thousand
 from trainer.decks import library as libraries
 
@@ -33,8 +34,10 @@ def main():
     parser.add_argument("--seed", default="1", help="of a blank set")
     options = parser.parse_args()
     if options.questions:
-        test_two_thousand.DRAWS = 2_000
-        return not pytest.main(["-q", "-p", "no:cacheprovider", test_two_thousand.__file__])
+        test_two_thousand.DRAWS = test_shipped.DRAWS = 2_000
+        test_shipped.ASKED = 100
+        files = (test_two_thousand.__file__, test_shipped.__file__)
+        return not pytest.main(["-q", "-p", "no:cacheprovider", "--timeout", "0", *files])
     library = libraries.load()
     if options.blank:
         return not print(fresh_set.blank(options.blank, library, seed=options.seed), end="")

@@ -18,7 +18,7 @@ class Curves:
     read off in between.  Of the dynamics only ``which`` are there.
     """
 
-    def __init__(self, table, weights, which=traces.ALL):
+    def __init__(self, table, weights, which: slice | np.ndarray = traces.ALL):
         by_dynamics = weights[:, : states.OF_TRACES].reshape(len(table), traces.DYNAMICS, traces.READOUTS)[:, which]
         self._by_law = weights[:, states.OF_TRACES :]
         self._guess, self._span = table.guess[:, None], (1.0 - table.guess - table.slip)[:, None]

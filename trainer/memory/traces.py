@@ -57,12 +57,12 @@ def fade(traces, days):
     return traces * np.exp(-np.asarray(days)[..., None, None] / TAU_DAYS)
 
 
-def strength(traces, which=ALL):
+def strength(traces, which: slice | np.ndarray = ALL):
     """Return the strength [..., DYNAMICS] of ``traces`` [..., DYNAMICS, SCALES]."""
     return np.einsum("...ck,ck->...c", traces, _SHARE[which])
 
 
-def strength_after(traces, days, which=ALL):
+def strength_after(traces, days, which: slice | np.ndarray = ALL):
     """Return the strength [items, readings, DYNAMICS] after ``days`` [readings] without practice.
 
     ``traces`` is [items, readings, DYNAMICS, SCALES].
@@ -70,14 +70,14 @@ def strength_after(traces, days, which=ALL):
     return np.einsum("ipck,pck->ipc", traces, _SHARE[which] * np.exp(-days[:, None, None] / TAU_DAYS))
 
 
-def practise(traces, gain, which=ALL):
+def practise(traces, gain, which: slice | np.ndarray = ALL):
     """Return ``traces`` after one practice of ``gain`` [..., DYNAMICS] (or [..., 1])."""
     held = np.cumsum(SCALE_WEIGHTS[which] * traces, -1) / _UP_TO[which]
     room = np.maximum(0.0, 1.0 - held / CEILING_OF[which, None])
     return traces + gain[..., None] * room
 
 
-def gain_of(success, which=ALL):
+def gain_of(success, which: slice | np.ndarray = ALL):
     """Return the gain [..., DYNAMICS] of a practice right to the degree ``success`` [..., DYNAMICS or 1] (0 to 1)."""
     return GAIN_WRONG[which] + (GAIN_RIGHT - GAIN_WRONG)[which] * success
 

@@ -53,8 +53,9 @@ def speak(text: str) -> Spoken | None:
             [sys.executable, "-c", SPEAK],
             stdin=subprocess.PIPE, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
         )  # fmt: skip
-        with process.stdin:
-            process.stdin.write(text.encode("utf-8"))
+        assert process.stdin is not None, "it was opened as a pipe"
+        with process.stdin as words:
+            words.write(text.encode("utf-8"))
     except OSError:
         return None
     return Spoken(process)
