@@ -163,7 +163,7 @@ def _phases(text):
     return told
 
 
-def _mapping(text):
+def _mapping(text) -> dict[str, Any]:
     return rows.tuples(_loaded(text, shapes.MAPPING))
 
 

@@ -12,6 +12,10 @@ from trainer.clock import LAST_YEAR
 from trainer.errors import StorageError
 from trainer.model import Review
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:  # a cold start reads by this module
+    from typing import Any
+
 _JSON = frozenset({"inputs", "value", "truth", "parts"})
 REAL = frozenset({"tolerance_on", "tolerance_inside", "deviation", "score", "seconds", "limit_s", "predicted", "guess"})
 FIELDS = tuple(field.name for field in fields(Review))
@@ -90,7 +94,7 @@ def _dumps(value):
     return _ENCODER.encode(value)
 
 
-def tuples(value):
+def tuples(value: "Any") -> "Any":
     """Return ``value`` (of JSON) with tuples in the place of lists."""
     if isinstance(value, list):
         return tuple(tuples(entry) for entry in value)
