@@ -37,7 +37,7 @@ AT_ONCE = [
     ("final bearing 217 11", "final bearing: 206°"),
     ("marshal radial 340", "marshal radial: 160°"),
     ("push time 48 3", "push time: :50"),
-    ("time to lose --now 22:00 --push 35", "time to lose: 13:00"),
+    ("time to lose --now :22:00 --push 35", "time to lose: 13:00"),
     ("arc_time --arc 30 --dme 10 --gs 250", "length: 5.2 nm"),
     ("lead_radials --method rule --gs 300 --direction outbound", "lead: 18 radials"),
     ("sink rate 118", "sink rate: 730 ft/min"),
@@ -55,10 +55,11 @@ AT_ONCE = [
 ]
 ASKED = [
     ("wind over deck --wind 330/20", "needs --ship-course-deg"),
-    ("fix 12", "may be"),
     ("fuel_burn --flow 3.0 --time 20", "write 3000"),
     ("pressure_altitude --elevation 10.000 --altimeter 29.92", "write 10000 or 10"),
     ("pressure_altitude --elevation 100 --altimeter 1019", "write 1019 hPa"),
+    ("time to lose --now 22:00 --push 35", "write :22:00 or :00"),
+    ("distance_covered --time 1:45 --groundspeed 300", "write 1+45 or 1 min 45 s"),
     ("trim 12", "12"),
     ("trim plenty", "plenty"),
     ("runway wind 27 --wind 300/20", "write 270 or 027"),
@@ -78,7 +79,7 @@ def test_what_is_not_clear_is_asked(compute, line, says):
 
 
 def test_what_was_read_is_told(compute):
-    _, printed = compute("distance_covered --time 1:45 --groundspeed 300")
+    _, printed = compute("distance_covered --time 105s --groundspeed 300")
     assert "for: groundspeed 300 kt, time 1.8 min" in printed
 
 

@@ -31,7 +31,7 @@ def one(spec, rng):
     if spec.name == "frequency_mhz":
         return rng.randrange(108 * 20, 118 * 20) / 20
     if spec.name == "year" and spec.unit == "year":
-        return rng.uniform(2025, 2030)
+        return float(rng.randint(2025, 2029))
     if spec.name == "day":
         return float(rng.randint(1, 28))
     if spec.name.startswith("station_"):

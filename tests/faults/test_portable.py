@@ -146,7 +146,10 @@ DANGEROUS_MODULES = {
 }  # fmt: skip
 BUILTINS = {"eval", "exec", "compile", "__import__", "breakpoint"}
 METHODS = {"system", "popen", "startfile", "load_extension", "enable_load_extension"}
-TREE_ONLY = ("decks/formula.py", "compile")  # makes a tree that is walked, never run: tests/decks/test_hostile
+ALLOWED = (
+    ("decks/formula.py", "compile"),  # makes a tree that is walked, never run: tests/decks/test_hostile
+    ("terminal/voice.py", "subprocess"),  # this Python; what is spoken goes in by a pipe
+)
 
 
 def ways_out(source):
@@ -168,7 +171,7 @@ def ways_out(source):
 @pytest.mark.parametrize("module", MODULES)
 def test_a_module_runs_no_code_of_strangers_and_reaches_no_network(module):
     found = ways_out((PACKAGE / module).read_text(encoding="utf-8"))
-    assert [name for _, name in found if (module, name) != TREE_ONLY] == []
+    assert [name for _, name in found if (module, name) not in ALLOWED] == []
 
 
 OUT = ["import socket", "from urllib.request import urlopen", "eval('1')", "import os\nos.system('x')", "import pickle"]

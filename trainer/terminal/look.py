@@ -4,7 +4,7 @@ import os
 import sys
 import textwrap
 
-from trainer.safe_text import printable
+from trainer.safe_text import SPACES, printable
 
 # Tones are carried by words first; the colour only repeats what the text says.
 TONES = {"good": "32", "bad": "31", "late": "33", "quiet": "2", "ask": "1"}
@@ -15,6 +15,7 @@ _ASCII = str.maketrans({
     "\xa0": " ", "\u202f": " ", "▲": "up", "▼": "down", "▬": "level", "►": ">", "•": "o", "─": "-", "│": "|", "╱": "/",
     "╲": "\\", "≈": "about", "÷": "/", "↵": "Enter",
 })  # fmt: skip
+PLAIN_SPACES = dict.fromkeys(map(ord, SPACES), " ")  # which every font of a terminal has
 
 
 class Look:
@@ -27,7 +28,8 @@ class Look:
 
     def line(self, text, tone=""):
         """Return ``text`` as it goes to the screen: in ASCII where need be, coloured where allowed."""
-        text = printable(text) if self.unicode else to_ascii(printable(text))
+        text = printable(text).translate(PLAIN_SPACES)
+        text = text if self.unicode else to_ascii(text)
         return f"\x1b[{TONES[tone]}m{text}\x1b[0m" if tone and self.colour else text
 
     def wrap(self, text, *, indent="", hanging=""):
