@@ -162,7 +162,7 @@ def _offered(drill, library, rng, right, wrong):
     if len(lines) < 2:
         for other in _other_flows(drill, library):
             for step in chance.sample(rng, other.steps, OFFERED - 1 - len(lines)):
-                if shown_step(step) not in own:
+                if shown_step(step) not in own and shown_step(step) not in lines.values():
                     lines.setdefault(f"{other.id}/{step.id}", shown_step(step))
             if len(lines) >= OFFERED - 1:
                 break
