@@ -49,9 +49,7 @@ def _row(heads, row, look):
 def _fixed(found, look):
     shown = []
     for line in found:
-        fits = len(line) + 4 <= max(look.width, LEAST_FIXED + 4) and (
-            line.startswith(" ") or len(line) + 4 < look.width
-        )
+        fits = len(line) + 4 < max(look.width, LEAST_FIXED + 5) and (line.startswith(" ") or len(line) + 4 < look.width)
         shown += [f"    {line}"] if fits else look.wrap(line, indent="    ", hanging="      ")
     return [*shown, ""] if shown else []
 
