@@ -11,7 +11,7 @@ from tests import sample
 from trainer import cli, paths
 from trainer.commands.world import World
 from trainer.pages import seal
-from trainer.practice.evidence import custody
+from trainer.practice.evidence import custody, record
 from trainer.store import schema
 from trainer.store.store import Store
 
@@ -231,3 +231,23 @@ def test_nobody_has_practised_yet(trainer, home, tmp_path):
     code, _ = trainer()
     assert code == 0 and not home.exists()
     assert the_record(tmp_path)["verdict"] == "not known"
+
+
+def test_a_long_report_counts_its_parts_and_ctrl_c_leaves_nothing_half_written(evening, trainer, tmp_path, monkeypatch):
+    steps, stop_at = [], [None]
+
+    def step(progress):
+        steps.append(progress._total)
+        if len(steps) == stop_at[0]:
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr("trainer.terminal.progress.Progress.step", step)
+    folder = tmp_path / "out"
+    assert trainer("--format", "html,json,csv")[0] == 0
+    assert steps == [len(steps)] * len(steps) and len(steps) == record.PARTS + 3
+    before = {file.name: file.read_bytes() for file in folder.iterdir()}
+    for stopped in (1, record.PARTS, record.PARTS + 2):
+        steps.clear()
+        stop_at[0] = stopped
+        assert trainer("--format", "html,json,csv")[0] == 130
+        assert {file.name: file.read_bytes() for file in folder.iterdir()} == before

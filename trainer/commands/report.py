@@ -107,12 +107,23 @@ def _since(text, clock):
 
 def made(store, world, wish, formats, *, stem=""):
     """Return (record, {file name: text with its seal})."""
-    from trainer.pages import csvfile, report_json, report_markdown, report_page, seal, xapi
-    from trainer.pages.text import slug
     from trainer.pages.tidy import tidy
     from trainer.practice.evidence import record as evidence
 
-    record = tidy(evidence.gather(store, world.library(), world.clock, wish, caution=CAUTION, home=world.home))
+    watched = store.progress("parts of the report", world.clock, total=evidence.PARTS + len(formats))
+    with watched as progress:
+        gathered = evidence.gather(
+            store, world.library(), world.clock, wish, caution=CAUTION, home=world.home, step=progress.step
+        )
+        record = tidy(gathered)
+        return record, _written(record, store, wish, formats, stem, progress)
+
+
+def _written(record, store, wish, formats, stem, progress):
+    """Return {file name: text with its seal} of ``record`` in ``formats``; each counts as a step of ``progress``."""
+    from trainer.pages import csvfile, report_json, report_markdown, report_page, seal, xapi
+    from trainer.pages.text import slug
+
     stem = stem or f"report-{slug(record['pilot']['name'])}-{record['made']['day']}"
     writers = {
         "html": lambda: {f"{stem}.html": report_page.html(record)},
@@ -130,8 +141,11 @@ def made(store, world, wish, formats, *, stem=""):
             )
         },
     }
-    files = {name: text for wanted in formats for name, text in writers[wanted]().items()}
-    return record, {name: seal.close(text) if seal.OPEN in text else text for name, text in files.items()}
+    files = {}
+    for wanted in formats:
+        files |= writers[wanted]()
+        progress.step()
+    return {name: seal.close(text) if seal.OPEN in text else text for name, text in files.items()}
 
 
 def save(files, to):

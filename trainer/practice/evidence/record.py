@@ -36,19 +36,29 @@ class Wish:
     answers: bool = True
 
 
-def gather(store, library, clock, wish, *, caution, home=None):
-    """Return the report as a record that is ready for JSON.  ``caution`` is the sentence shown on every page."""
+PARTS = 4  # reading the answers, the forecast and plan, the minutes, what is weak
+
+
+def gather(store, library, clock, wish, *, caution, home=None, step=lambda: None):
+    """Return the report as a record that is ready for JSON.  ``caution`` is the sentence shown on every page.
+
+    ``step()`` is called after each of its ``PARTS`` long pieces of work.
+    """
     now = clock.now()
     history = History(store, since=wish.since)
+    step()
     aimed = aim.of(store, library, clock, home, on=wish.on, standard=wish.standard)
     on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
     forecast = Forecast(store, aimed.drills, clock, standard=standard, on=on)
     plan = goal.prepare(aimed.event, store, library, clock, home)[1].plan if aimed.event else None
+    step()
     planned_min = None if plan is None else float(plan.budgets_of_days_s.sum()) / 60.0
     needed = minutes_needed.of(forecast, planned=planned_min)
+    step()
     judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
     common = slips.common(history, store, library, answers=wish.answers)
+    step()
     return {
         "format": FORMAT,
         "version": VERSION,
