@@ -1,5 +1,6 @@
 """A database that is taken from under an open window: noticed before the next verdict, and its answers lie beside."""
 
+import contextlib
 import os
 import shutil
 
@@ -8,7 +9,7 @@ import pytest
 from tests.store import invented
 from tests.store.invented import fill, review, update
 from trainer.errors import DisplacedError, StorageError
-from trainer.store import backup, beside, rows
+from trainer.store import backup, beside, presence, rows
 from trainer.store.store import Store
 
 FIVE = [f"s{number}" for number in range(5)]
@@ -165,3 +166,26 @@ def test_a_full_disk_is_no_reason_to_keep_answers_beside(home, copy):
             fill(store, 200, start=1)
         assert not isinstance(caught.value, DisplacedError)
     assert beside.waiting(home) == []
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows lets nobody take away a file that is open")
+@pytest.mark.parametrize("take", [garbage, cut, overwrite], ids=lambda take: take.__name__)
+def test_what_happens_between_the_look_and_the_commit_is_noticed_with_it(home, copy, take, monkeypatch):
+    looked = presence.Presence.require
+
+    def just_after(self):
+        found = looked(self)
+        take(home, copy)
+        return found
+
+    # An older copy written over it is no loss while all that came since stands in the file beside.
+    noticed = contextlib.nullcontext() if take is overwrite else pytest.raises(DisplacedError)
+    with noticed, Store.open(home, clock=invented.clock()) as store:
+        fill(store, 2, start=2)
+        with monkeypatch.context() as patched:
+            patched.setattr(presence.Presence, "require", just_after)
+            store.record(review(4), update)
+        store.record(review(5), update)
+    if take in (garbage, cut):
+        shutil.copyfile(copy, home / "reviews.db")
+    assert set(FIVE[2:]) <= set(seeds(home))

@@ -49,9 +49,16 @@ class Presence:
         return _state(self._path) == self._state or self._holds_the_last()
 
     def settle(self) -> None:
-        """Take what was just committed for the last that the file must hold; raise ``Displaced`` if it is gone."""
-        self._state, self._last = _state(self._path), self._newest()
+        """Take what was just committed for the last that the file must hold; raise ``Displaced`` if it is gone.
+
+        A commit only adds to the file beside.  Where the file itself is another now, this was either our own
+        gathering in of what had been added, or another hand that came between the look and the commit.
+        """
+        state, self._last = _state(self._path), self._newest()
         self._require_file()
+        if state != self._state and not self._holds_the_last():
+            raise Displaced(REPLACED)
+        self._state = state
 
     def _require_file(self):
         now = _identity(self._path)
