@@ -102,8 +102,9 @@ def taken_away(count, rng, folder):
         copy = shutil.copyfile(home / "reviews.db", Path(folder) / "taken.db")
         take = rng.choice([_delete, _delete_home, _move_home, _replace, _overwrite, _spoil])
         session = Piped("practice", "--questions", "6", "--seed", str(number), home=home)
+        moment = rng.randint(1, 5)
         for place in range(6):
-            if place == (moment := rng.randint(1, 5)):
+            if place == moment:
                 take(home, copy)
             if not _answered(session):
                 break
