@@ -44,16 +44,13 @@ def gather(store, library, clock, wish, *, caution, home=None, step=lambda: None
 
     ``step()`` is called after each of its ``PARTS`` long pieces of work.
     """
-    now = clock.now()
-    history = History(store, since=wish.since)
+    history, now = History(store, since=wish.since), clock.now()
     step()
     aimed = aim.of(store, library, clock, home, on=wish.on, standard=wish.standard)
     on, standard = aimed.on or now + timedelta(days=WITHOUT_EVENT_DAYS), aimed.standard
-    forecast = Forecast(store, aimed.drills, clock, standard=standard, on=on)
-    plan = goal.prepare(aimed.event, store, library, clock, home)[1].plan if aimed.event else None
+    forecast, plan = _foreseen(aimed, on, store, library, clock, home)
     step()
-    planned_min = None if plan is None else float(plan.budgets_of_days_s.sum()) / 60.0
-    needed = minutes_needed.of(forecast, planned=planned_min)
+    needed = minutes_needed.of(forecast, planned=plan and float(plan.budgets_of_days_s.sum()) / 60.0)
     step()
     judged = areas.of_areas(history, forecast, needed.by_area, forecast.kept(plan) if plan else ())
     weakest = weak.weakest(history, forecast, store, library, answers=wish.answers)
@@ -65,27 +62,47 @@ def gather(store, library, clock, wish, *, caution, home=None, step=lambda: None
         "made": _made(clock),
         "caution": caution,
         "invented": _invented(library, standard),
-        "pilot": custody.pilot(store, store.chain(), name=wish.name, call_sign=wish.call_sign),
-        "period": _period(history, store, wish.since),
+        **_whose(store, history, wish),
         "event": _event(aimed, on, now, clock),
         "standard": _standard(standard),
-        "verdict": forecast.verdict[0],
-        "verdict_words": forecast.verdict[1],
+        **dict(zip(("verdict", "verdict_words"), forecast.verdict, strict=True)),
         "areas": judged,
         "minutes": _minutes(needed),
         "weakest": weakest,
         "slow": weak.slow(history, forecast, library),
         "slips": common,
         "deviations": deviations.most_off(history, library, answers=wish.answers),
-        "weeks": course.weeks(history),
-        "calibration": course.honesty(forecast.past),
+        **_course(history, forecast),
         "brief": briefing.lines(common, weakest, judged, _causes(judged, history, forecast, common)),
-        "rehearsal": sorties.last_rehearsal(history, store, standard, library.outlines),
-        "flights": sorties.flights(store, library.outlines),
+        **_flown(history, store, standard, library.outlines),
         "own": _own(library, aimed, store, forecast.today),
         "answers_included": wish.answers,
         "chain": custody.of_reviews(store, len(history)),
     }
+
+
+def _whose(store, history, wish):
+    return {
+        "pilot": custody.pilot(store, store.chain(), name=wish.name, call_sign=wish.call_sign),
+        "period": _period(history, store, wish.since),
+    }
+
+
+def _flown(history, store, standard, outlines):
+    return {
+        "rehearsal": sorties.last_rehearsal(history, store, standard, outlines),
+        "flights": sorties.flights(store, outlines),
+    }
+
+
+def _course(history, forecast):
+    return {"weeks": course.weeks(history), "calibration": course.honesty(forecast.past)}
+
+
+def _foreseen(aimed, on, store, library, clock, home):
+    """Return (``Forecast``, the plan of the event or None)."""
+    forecast = Forecast(store, aimed.drills, clock, standard=aimed.standard, on=on)
+    return forecast, goal.prepare(aimed.event, store, library, clock, home)[1].plan if aimed.event else None
 
 
 def _made(clock):
