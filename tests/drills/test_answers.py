@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from trainer.decks import library
 from trainer.drills import answers, grading, questions
 from trainer.engine import display
 from trainer.engine.units import UNITS
@@ -243,3 +244,18 @@ def test_cases(text, code):
 def test_a_word_that_is_none_of_them_is_asked_again(text):
     with pytest.raises(AnswerError, match="type right or left|type Case"):
         answers.read_word(text, SIDES if text != "case" else CASES)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("down nine hundred pounds", -900), ("900 lb down", -900), ("down by 900", -900), ("up 900", 900), ("-900", -900)],
+)
+def test_a_way_that_is_minus_is_not_left_out(text, value):
+    assert read_number(text, "lb", 900.0, "How many pounds must it go up (minus: down)?") == value
+
+
+@pytest.mark.parametrize("text", ["well, -900", "I think minus 900 please", "-900 lb, I believe", "I'd say -900"])
+def test_politeness_says_nothing(text):
+    shelf = library.load()
+    drill = shelf.drills["board-difference"]
+    assert answers.read(text, questions.make(drill, shelf, "1"), drill, shelf) == -900

@@ -8,6 +8,7 @@ import re
 from trainer.drills import recitation
 from trainer.drills.tolerances import is_inside
 from trainer.errors import AnswerError
+from trainer.patterns import Late
 from trainer.reading.freetext import facts, judge, rules
 from trainer.reading.freetext.asking_back import Unsure, decide, hedges, settled
 from trainer.reading.language.opposites import NEGATIONS
@@ -26,6 +27,11 @@ _SAME_WORDS = (
 )
 _ROMAN = {"i": "1", "ii": "2", "iii": "3"}
 _YES_OR_NO = ("yes", "no")
+# Politeness around what is meant; in calls every word counts.
+_POLITE = Late(
+    r"^(?:well|erm?|uh?m|i (?:think|believe|guess|reckon|would say)|i'd say)[, ]+(?=\S)"
+    r"|(?<=\S)[, ]+(?:please|sir|i (?:think|believe|guess|reckon))$"
+)
 _ACCEPTED = 1  # no text, so that no refused text can take its place: "right" is one
 _NOT_KNOWN = frozenset(("?", "dunno", "don't know", "dont know", "i don't know", "no idea", "pass", "idk", "-"))
 
@@ -43,6 +49,9 @@ def read(text, question, drill, library=None):
         raise AnswerError("that is no answer", hint="s shows the solution, h gives a hint")
     if not plain:
         raise AnswerError("nothing was typed", hint="s shows the solution")
+    if question.form in ("compute", "recall"):
+        while plain != (less := _POLITE.sub("", plain)):
+            plain = text = less
     return _READERS[question.form](text, plain, question, drill)
 
 

@@ -29,6 +29,9 @@ _PREFIXES = {"angels": "angels", "angel": "angels", "angles": "angels", "cherubs
              "level": "fl", "mach": "mach", "state": "klb", "channel": "channel", "ch": "channel"}  # fmt: skip
 _MILES = Late(r"(\d+(?:\.\d+)?|\.\d+) ?mi", re.ASCII)
 _SHARE = Late(r"0?\.\d+", re.ASCII)
+_WAY = Late(r"(?P<way>up|down|above|below)(?: by)? (?P<number>[-+]?\.?\d.*)", re.ASCII)
+_WAY_BEHIND = Late(r"(?P<number>[-+]?\.?\d.*?) (?P<way>up|down|above|below)", re.ASCII)
+_WAY_IS_MINUS = Late(r"\b(?:down|below) (?:is )?(?:minus|negative)|(?:minus|negative): ?(?:down|below)")
 _SIDED = ("deg", "kn")
 _LEFT, _LEFT_WORDS, _RIGHT_WORDS = ("left", "port", "l"), ("left", "port"), ("right", "starboard")
 _SIDES = "(?P<side>left|right|port|starboard|stbd|[lr])"
@@ -90,7 +93,9 @@ def readings(text: str, unit_name: str, about: float | None = None, asked: str =
     if not typed:
         raise AnswerError("nothing was typed", hint=_example(unit, about))
     typed = of_ordinal(typed) if unit.dimension == "count" else typed
-    plain, sign = _without_side(bare(in_figures(typed), asked), unit, asked)
+    figures, way = _without_way(in_figures(typed), asked)
+    plain, sign = _without_side(bare(figures, asked), unit, asked)
+    sign *= way
     value = _READERS.get(unit.form, _read_plain)(plain, unit, about, asked)
     if value is None:
         raise AnswerError(f"I can't read {quoted(text)}", hint=_example(unit, about))
@@ -108,6 +113,17 @@ def _meant(plain, unit, value):
     if unit.name == "%" and _SHARE.fullmatch(plain):
         return [Reading(value, f"{value:.10g} %"), Reading(round(value * 100.0, 9), f"{value * 100.0:.10g} %")]
     return [Reading(value, shown_value(value, unit.name))]
+
+
+def _without_way(plain, asked):
+    """Return ``plain`` without "down" or "below", and -1 where ``asked`` says that this way is minus."""
+    found = _WAY.fullmatch(plain) or _WAY_BEHIND.fullmatch(plain)
+    minus = _WAY_IS_MINUS.search(asked.casefold())
+    if not found or not minus:
+        return plain, 1.0
+    if found["number"].startswith(("-", "+")):
+        raise AnswerError(f"{quoted(plain)} can be read in two ways", hint="type a sign or a word, not both")
+    return found["number"], -1.0 if found["way"] in ("down", "below") else 1.0
 
 
 def _without_side(plain, unit, asked):
