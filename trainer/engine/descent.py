@@ -91,7 +91,7 @@ def qfe_hpa(qnh_hpa, elevation_ft):
 
 
 def qfe_by_rule_hpa(qnh_hpa, elevation_ft):
-    """Return QNH less a hectopascal for each thirty feet."""
+    """Return QNH less a hectopascal for each 28 feet, as the standard atmosphere has it near the sea."""
     inside("QNH", qnh_hpa, 900, 1_080)
     inside("elevation", elevation_ft, -1_000, 10_000)
-    return (np.asarray(qnh_hpa, dtype=float) - np.asarray(elevation_ft, dtype=float) / 30)[()]
+    return (np.asarray(qnh_hpa, dtype=float) - np.asarray(elevation_ft, dtype=float) / 28)[()]

@@ -146,17 +146,17 @@ QFE = Quantity(
     results=(get("qfe_hpa", "QFE", "hpa", 0.6, 2, round_to=1),),
     methods={EXACT: descent.qfe_hpa, RULE: descent.qfe_by_rule_hpa},
     mental=lambda qnh_hpa, elevation_ft: (
-        "a hectopascal for each thirty feet of elevation, off the QNH",
-        f"{num(elevation_ft)} / 30 = {num(elevation_ft / 30)}; {num(qnh_hpa)} - {num(elevation_ft / 30)} = "
+        "a hectopascal for each 28 feet of elevation, off the QNH",
+        f"{num(elevation_ft)} / 28 = {num(elevation_ft / 28, 1)}; {num(qnh_hpa)} - {num(elevation_ft / 28, 1)} = "
         f"{num(descent.qfe_by_rule_hpa(qnh_hpa, elevation_ft))} hPa",
     ),
     slips=(
         slip("added", "pressure falls as you go up: the field above the sea has less",
-             lambda qnh_hpa, elevation_ft: np.asarray(qnh_hpa) + np.asarray(elevation_ft) / 30.0),
-        slip("a hectopascal for ten feet", "thirty feet a hectopascal, not ten",
+             lambda qnh_hpa, elevation_ft: np.asarray(qnh_hpa) + np.asarray(elevation_ft) / 28.0),
+        slip("a hectopascal for ten feet", "28 feet a hectopascal, not ten",
              lambda qnh_hpa, elevation_ft: np.asarray(qnh_hpa) - np.asarray(elevation_ft) / 10.0),
     ),
-    source=practice("a hectopascal for thirty feet; exactly, the altimeter's own law of the standard atmosphere"),
+    source=practice("a hectopascal for 28 feet; exactly, the altimeter's own law of the standard atmosphere"),
 )  # fmt: skip
 
 QUANTITIES = (TOP_OF_DESCENT, CROSSING_RATE, CLOUD_BASE, COLD_ERROR, QFE)
