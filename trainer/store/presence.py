@@ -51,13 +51,12 @@ class Presence:
     def settle(self) -> None:
         """Take what was just committed for the last that the file must hold; raise ``Displaced`` if it is gone.
 
-        A commit only adds to the file beside.  Where the file itself is another now, this was either our own
-        gathering in of what had been added, or another hand that came between the look and the commit.
+        The head of the file is looked at once more: another hand may have come between the look and the commit.
         """
         state, self._last = _state(self._path), self._newest()
         self._require_file()
-        if state != self._state and not self._holds_the_last():
-            raise Displaced(REPLACED)
+        if not _begins_as_a_database(self._path):
+            raise Displaced(OVERWRITTEN)
         self._state = state
 
     def _require_file(self):
@@ -110,6 +109,15 @@ def _identity(path):
     except OSError:
         return None
     return found.st_dev, found.st_ino
+
+
+def _begins_as_a_database(path):
+    """Return whether the file begins as one (https://www.sqlite.org/fileformat.html, 1.3)."""
+    try:
+        with open(path, "rb") as file:
+            return file.read(16) == b"SQLite format 3\0"
+    except OSError:
+        return False
 
 
 def _state(path):
